@@ -1,0 +1,67 @@
+import type { Channel, Role } from '#formats/log.ts';
+import type { RigChannel } from '#formats/rig.ts';
+import { flagSpikes, type PutBack } from './flag-spikes.ts';
+import { applyLine, correctionLine, rangeOf, resolutionOf } from './judged-pressure.ts';
+import { flagOutOfRange, keptValues, spikeFloor } from './set-aside.ts';
+import type { Timeline } from './timeline.ts';
+
+/** A channel other than the judged pressure, with what is set aside. */
+export interface ChannelReading {
+  channel: Channel;
+  rigChannel: RigChannel | null;
+  flags: Uint8Array;
+  /** After the rig's correction, every reading. */
+  values: Float64Array;
+  /** After the rig's correction, NaN where set aside. */
+  kept: Float64Array;
+  /** What looked like spikes and counts; null where none are looked for. */
+  putBack: PutBack | null;
+  /** Step of the indication after the correction; 0 where none is known or looked for. */
+  step: number;
+}
+
+/**
+ * Channels that move slowly, so that a reading far from its neighbours is a spike. A solenoid's current jumps by its nature, and of
+ * a column without a role nothing is known.
+ */
+const smoothRoles: readonly (Role | null)[] = [
+  'pressure',
+  'oil-temperature',
+  'ambient-temperature',
+  'shaft-speed',
+];
+
+/** Reads a channel: range and spikes. */
+export function readChannel(
+  timeline: Timeline,
+  channel: Channel,
+  rigChannel: RigChannel | null,
+): ChannelReading {
+  const flags = channel.flags.slice(),
+    range = rangeOf(rigChannel);
+  if (range) flagOutOfRange(channel, flags, range, null);
+  const resolution = smoothRoles.includes(channel.role) ? resolutionOf(channel, rigChannel) : null;
+  const putBack = smoothRoles.includes(channel.role)
+    ? flagSpikes(
+        {
+          timeline,
+          values: channel.values,
+          floor: spikeFloor(channel.values, flags, resolution),
+          pieces: [{ from: 0, to: flags.length }],
+        },
+        flags,
+      )
+    : null;
+  const line = correctionLine(rigChannel);
+  const values = applyLine(channel.values, line),
+    keptReading = keptValues(channel.values, flags);
+  return {
+    channel,
+    rigChannel,
+    flags,
+    values,
+    kept: keptReading === channel.values ? values : applyLine(keptReading, line),
+    putBack,
+    step: (resolution ?? 0) * Math.abs(line.slope),
+  };
+}

@@ -1,0 +1,106 @@
+import { smooth } from '#signal/smooth.ts';
+import { windowOf } from './set-aside.ts';
+import { at, GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
+
+/** Pressure counts for engaging and releasing as the median over 3 s or 5 samples, whichever is longer. */
+const COUNTED_s = 3;
+const COUNTED_SAMPLES = 5;
+/** The sustained level is held for so long together. */
+const SUSTAINED_s = 10;
+/** Engaged from half of the level on. */
+const ENGAGED_SHARE = 0.5;
+/** Under this share of the band's low limit there is no engagement at all. */
+const NO_ENGAGEMENT_SHARE = 0.1;
+
+/**
+ * Pressure as it counts for engaging and releasing.
+ * @param values judged pressure, NaN where missing, fault or out of range
+ */
+export function countedPressure(timeline: Timeline, values: Float64Array): Float64Array {
+  return smooth(
+    timeline.time_s,
+    values,
+    { method: 'median', window_s: windowOf(timeline, COUNTED_s, COUNTED_SAMPLES) },
+    timeline.gaps,
+  );
+}
+
+/**
+ * The highest value that a reading stays at or above for a time together, or for the whole stretch if that is shorter.
+ * Largest of the sliding minima, each row standing for its weight, so that one reading in 15 min is a level by itself. O(n).
+ * @param values NaN for no reading: passed over
+ * @param overGaps readings on both sides of a gap count as together
+ * @returns null without a reading
+ */
+export function sustainedLevel(
+  timeline: Timeline,
+  values: Float64Array,
+  rows: Rows,
+  atLeast_s = SUSTAINED_s,
+  overGaps = false,
+): number | null {
+  const { time_s, medianInterval_s } = timeline;
+  // The window's minimum from two halves: of the rows before `middle` the minimum from each row on, of the others one alone.
+  let smallest = new Float64Array(64);
+  let base = rows.from,
+    middle = rows.from,
+    newer = Infinity;
+  let first = rows.from,
+    best = -Infinity,
+    lowest = Infinity,
+    last = -1;
+  for (let i = rows.from; i < rows.to; i++) {
+    const value = at(values, i);
+    if (value !== value) continue;
+    const at_s = at(time_s, i);
+    if (last < 0 || (!overGaps && at_s - at(time_s, last) >= GAP_INTERVALS * medianInterval_s)) {
+      first = middle = i;
+      newer = Infinity;
+    }
+    last = i;
+    if (value < lowest) lowest = value;
+    if (value < newer) newer = value;
+    // The row itself stands for one interval more.
+    const end = at_s + medianInterval_s;
+    while (first < i && end - at(time_s, first + 1) >= atLeast_s) first++;
+    if (first > middle) {
+      const length = i + 1 - first;
+      if (length > smallest.length) smallest = new Float64Array(2 * length);
+      let least = Infinity;
+      for (let row = i; row >= first; row--) {
+        const other = at(values, row);
+        if (other < least) least = other;
+        smallest[row - first] = least;
+      }
+      base = first;
+      middle = i + 1;
+      newer = Infinity;
+    }
+    if (end - at(time_s, first) < atLeast_s) continue;
+    const older = first < middle ? at(smallest, first - base) : Infinity;
+    const least = older < newer ? older : newer;
+    if (least > best) best = least;
+  }
+  if (last < 0) return null;
+  if (best > -Infinity) return best;
+  // A logger that writes in bursts shorter than that: what it stayed above from burst to burst.
+  return overGaps ? lowest : sustainedLevel(timeline, values, rows, atLeast_s, true);
+}
+
+/** From which pressure on a unit counts as engaged, and the level that it was taken from. */
+export interface EngagedLevel {
+  sustained: number | null;
+  /** null: there is no engagement. */
+  level: number | null;
+}
+
+/**
+ * Engaged level: half of the smaller of the band's low limit and the sustained level; without a low limit half of the sustained
+ * level. None where the sustained level is under a tenth of the low limit, or not above zero.
+ * @param low the band's low limit in the judged unit, null where there is none
+ */
+export function engagedLevel(sustained: number | null, low: number | null): EngagedLevel {
+  if (sustained === null || sustained <= 0 || (low !== null && sustained < NO_ENGAGEMENT_SHARE * low))
+    return { sustained, level: null };
+  return { sustained, level: ENGAGED_SHARE * (low === null ? sustained : Math.min(low, sustained)) };
+}

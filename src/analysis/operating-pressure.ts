@@ -1,0 +1,186 @@
+import type { BudgetLine, OperatingPressure } from '#formats/assessment.ts';
+import { lagOneCorrelation } from '#statistics/lag-one-correlation.ts';
+import { studentTQuantile } from '#statistics/student-t.ts';
+import { welchSatterthwaite } from '#statistics/welch-satterthwaite.ts';
+import type { PressureUnit } from '#units/pressure.ts';
+import type { Hold } from './hold.ts';
+import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
+import type { TypeBPart } from './type-b.ts';
+
+/** Batches that the hold is cut into; so many must be at least half recorded for an uncertainty (definitions, "Quantities"). */
+const BATCHES = 10;
+const BATCHES_NEEDED = 8;
+const READINGS_NEEDED = 20;
+/** Coverage probability of U, and the quantile that belongs to it (JCGM 100:2008, G.3.2, table G.2). */
+export const COVERAGE_PROBABILITY = 0.9545;
+const COVERAGE_QUANTILE = 0.97725;
+/** A lag-one correlation of the batch means above this: the hold is too short for its noise. */
+const BATCH_CORRELATION = 0.3;
+
+/** Mean of the hold and the scatter part of its uncertainty. */
+export interface HoldMean {
+  value: number;
+  readings: number;
+  /** The time that they stand for. */
+  recorded_s: number;
+  /** Batches at least half recorded. */
+  batches: number;
+  /** s/√n; null where there are too few batches or readings. */
+  scatter: number | null;
+  degreesOfFreedom: number | null;
+  /** The batch means are too alike for their neighbours: the scatter part is too small. */
+  correlated: boolean;
+}
+
+/**
+ * Mean by weight of the valid readings of the hold; Type A uncertainty by 10 batches of equal time of what a straight line leaves.
+ * s is the scatter of the batch means about that line (n − 2 in the denominator), u = s/√n. (Non-overlapping batch means; the line
+ * costs the second degree of freedom.)
+ * @param kept judged pressure, NaN where set aside
+ * @returns null without a valid reading
+ */
+export function holdMean(timeline: Timeline, hold: Hold, kept: Float64Array): HoldMean | null {
+  const { time_s } = timeline;
+  const middle_s = 0.5 * (hold.start_s + hold.end_s);
+  let weight = 0,
+    readings = 0,
+    sumT = 0,
+    sumP = 0,
+    reference = NaN;
+  for (const { from, to } of hold.pieces)
+    for (let i = from; i < to; i++) {
+      const value = at(kept, i);
+      if (Number.isNaN(value)) continue;
+      if (readings === 0) reference = value;
+      const w = weight_s(timeline, i);
+      readings++;
+      weight += w;
+      sumT += w * (at(time_s, i) - middle_s);
+      sumP += w * (value - reference);
+    }
+  if (readings === 0 || !(weight > 0)) return null;
+  const recorded_s = weight;
+  const meanT = sumT / weight,
+    mean = reference + sumP / weight;
+  let tt = 0,
+    tp = 0;
+  for (const { from, to } of hold.pieces)
+    for (let i = from; i < to; i++) {
+      const value = at(kept, i);
+      if (Number.isNaN(value)) continue;
+      const w = weight_s(timeline, i),
+        t = at(time_s, i) - middle_s - meanT;
+      tt += w * t * t;
+      tp += w * t * (value - mean);
+    }
+  const slope = tt > 0 ? tp / tt : 0;
+  // Batches are cut from the time within the hold's pieces, pauses and gaps left out; a piece's last row stands for a time too.
+  const held_s = hold.pieces.reduce((sum, piece) => sum + pieceTime_s(timeline, piece), 0);
+  const sums = new Float64Array(BATCHES),
+    weights = new Float64Array(BATCHES);
+  let before_s = 0;
+  for (const piece of hold.pieces) {
+    const start_s = at(time_s, piece.from);
+    for (let i = piece.from; i < piece.to; i++) {
+      const value = at(kept, i);
+      if (Number.isNaN(value)) continue;
+      const w = weight_s(timeline, i),
+        t = at(time_s, i);
+      const batch = Math.min(BATCHES - 1, Math.floor((BATCHES * (before_s + t - start_s)) / held_s));
+      sums[batch] = at(sums, batch) + w * (value - mean - slope * (t - middle_s - meanT));
+      weights[batch] = at(weights, batch) + w;
+    }
+    before_s += pieceTime_s(timeline, piece);
+  }
+  const means: number[] = [];
+  for (let k = 0; k < BATCHES; k++)
+    if (at(weights, k) >= (0.5 * held_s) / BATCHES) means.push(at(sums, k) / at(weights, k));
+  const batches = means.length;
+  if (batches < BATCHES_NEEDED || readings < READINGS_NEEDED)
+    return {
+      value: mean,
+      readings,
+      recorded_s,
+      batches,
+      scatter: null,
+      degreesOfFreedom: null,
+      correlated: false,
+    };
+  const centre = means.reduce((sum, value) => sum + value, 0) / batches;
+  const squares = means.reduce((sum, value) => sum + (value - centre) * (value - centre), 0);
+  return {
+    value: mean,
+    readings,
+    recorded_s,
+    batches,
+    scatter: Math.sqrt(squares / (batches - 2) / batches),
+    degreesOfFreedom: batches - 2,
+    correlated: lagOneCorrelation(means) > BATCH_CORRELATION,
+  };
+}
+
+/** From a piece's first row to the end of what its last row stands for. */
+function pieceTime_s(timeline: Timeline, { from, to }: Rows): number {
+  return at(timeline.time_s, to - 1) + weight_s(timeline, to - 1) - at(timeline.time_s, from);
+}
+
+/**
+ * Operating pressure with its uncertainty budget: scatter and Type B parts combined by Welch–Satterthwaite, k as Student's t
+ * quantile (JCGM 100:2008, G.4.1, G.3.2).
+ * @param parts Type B contributions in `unit`
+ */
+export function operatingPressureOf(
+  hold: Hold,
+  mean: HoldMean,
+  parts: readonly TypeBPart[],
+  unit: PressureUnit,
+): OperatingPressure {
+  const base = { value: mean.value, unit, start_s: hold.start_s, end_s: hold.end_s };
+  if (mean.scatter === null || mean.degreesOfFreedom === null)
+    return {
+      ...base,
+      standardUncertainty: null,
+      expandedUncertainty: null,
+      coverageFactor: null,
+      effectiveDegreesOfFreedom: null,
+      budget: budgetOf(parts, null),
+      reason:
+        mean.readings < READINGS_NEEDED
+          ? `the hold has only ${mean.readings} valid ${mean.readings === 1 ? 'reading' : 'readings'}; an uncertainty needs ${READINGS_NEEDED}`
+          : `only ${mean.batches} of ${BATCHES} equal parts of the hold are at least half recorded; an uncertainty needs ${BATCHES_NEEDED}`,
+    };
+  const { combined, effectiveDegreesOfFreedom } = welchSatterthwaite([
+    { standardUncertainty: mean.scatter, degreesOfFreedom: mean.degreesOfFreedom },
+    ...parts.map((part) => ({
+      standardUncertainty: part.standardUncertainty,
+      degreesOfFreedom: part.degreesOfFreedom ?? Infinity,
+    })),
+  ]);
+  const coverageFactor = studentTQuantile(COVERAGE_QUANTILE, effectiveDegreesOfFreedom);
+  return {
+    ...base,
+    standardUncertainty: combined,
+    expandedUncertainty: coverageFactor * combined,
+    coverageFactor,
+    effectiveDegreesOfFreedom: Number.isFinite(effectiveDegreesOfFreedom) ? effectiveDegreesOfFreedom : null,
+    budget: budgetOf(parts, { standardUncertainty: mean.scatter, degreesOfFreedom: mean.degreesOfFreedom }),
+  };
+}
+
+/** Budget lines, each with its share of the combined variance; scatter first. */
+function budgetOf(
+  parts: readonly TypeBPart[],
+  scatter: { standardUncertainty: number; degreesOfFreedom: number } | null,
+): BudgetLine[] {
+  const lines: BudgetLine[] = [
+    ...(scatter
+      ? [{ source: 'scatter', type: 'A' as const, size: null, distribution: 't', ...scatter, share: 0 }]
+      : []),
+    ...parts.map((part) => ({ ...part, type: 'B' as const, share: 0 })),
+  ];
+  const variance = lines.reduce((sum, line) => sum + line.standardUncertainty * line.standardUncertainty, 0);
+  return lines.map((line) => ({
+    ...line,
+    share: variance > 0 ? (line.standardUncertainty * line.standardUncertainty) / variance : 0,
+  }));
+}

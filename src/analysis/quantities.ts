@@ -1,0 +1,120 @@
+import type { Quantities } from '#formats/assessment.ts';
+import { SetAside } from '#formats/log.ts';
+import type { StayingStep } from './change-point.ts';
+import {
+  driftAndSensitivity,
+  holdRange,
+  holdTemperature,
+  operatingPressure,
+  timeInBand,
+} from './hold-quantities.ts';
+import { engagementFigures } from './engagement-figures.ts';
+import { lateMovement, type LateMovement } from './late-movement.ts';
+import { leakDown } from './leak-down.ts';
+import type { HoldMean } from './operating-pressure.ts';
+import { peakOf } from './peak.ts';
+import { plateauSpread } from './plateau-spread.ts';
+import { releasedPressure, zeroAtRest } from './released-pressure.ts';
+import { rippleOf } from './ripple.ts';
+import {
+  recordCoverageQuantity,
+  runLengthQuantity,
+  settlingQuantity,
+  warmUpQuantity,
+} from './run-quantities.ts';
+import type { Situation } from './situation.ts';
+import { solenoidCurrent } from './solenoid-current.ts';
+import { speedDependence } from './speed-dependence.ts';
+import { at, without } from './timeline.ts';
+
+/** All quantities of a run, and what was found on the way that remarks need. */
+export interface Found {
+  quantities: Quantities;
+  mean: HoldMean | null;
+  step: StayingStep | null;
+  /** Height of the drift's line at the hold's end; null without one. */
+  driftAtHoldEnd: number | null;
+  /** The ripple's frequency is known, the shaft's is not. */
+  mayBeAliased: boolean;
+  /** The pressure was still moving at the end. */
+  late: LateMovement | null;
+}
+
+/** Works out every quantity of definitions.md; what the log can't show is null with its reason. */
+export function quantitiesOf(situation: Situation): Found {
+  const { unit } = situation;
+  const read = beforeSpikes(situation);
+  const operating = operatingPressure(situation),
+    { found, sensitivity } = driftAndSensitivity(situation);
+  const speed = speedDependence(situation),
+    late = lateMovement(situation);
+  const engagements = engagementFigures({
+    timeline: situation.timeline,
+    values: read,
+    unit,
+    held: situation.held,
+    engagements: situation.reading.engagements,
+    withSpeed: speed?.kind === 'in-proportion',
+  });
+  const { ripple, mayBeAliased } = rippleOf(situation);
+  return {
+    mean: operating.mean,
+    step: found.step,
+    driftAtHoldEnd: found.atHoldEnd,
+    mayBeAliased,
+    late,
+    quantities: {
+      operatingPressure: operating.quantity,
+      holdRange: holdRange(situation),
+      peakPressure: peakPressure(situation, read),
+      timeInBand: timeInBand(situation),
+      drift: found.drift,
+      ...(found.step
+        ? {
+            changePoint: {
+              at_s: found.step.at_s,
+              before: found.step.before,
+              after: found.step.after,
+              unit,
+              probability: found.step.probability,
+            },
+          }
+        : {}),
+      settling: settlingQuantity(situation, late),
+      warmUp: warmUpQuantity(situation),
+      holdTemperature: holdTemperature(situation),
+      temperatureSensitivity: sensitivity,
+      ...(speed ? { speedDependence: speed } : {}),
+      ripple,
+      engagements,
+      releasedPressure: releasedPressure(situation),
+      zeroAtRest: zeroAtRest(situation),
+      leakDown: leakDown(situation),
+      plateauSpread: plateauSpread(engagements, unit),
+      solenoidCurrent: solenoidCurrent(situation),
+      runLength: runLengthQuantity(situation),
+      recordCoverage: recordCoverageQuantity(situation),
+    },
+  };
+}
+
+/** Judged pressure before spikes are set aside: engagement figures and peaks are of what the gauge really read. */
+function beforeSpikes({ reading }: Situation): Float64Array {
+  const { judged, flags, kept } = reading;
+  let values: Float64Array | null = null;
+  for (let i = 0; i < flags.length; i++)
+    if (flags[i] === SetAside.spike) {
+      values ??= kept.slice();
+      values[i] = at(judged, i);
+    }
+  return values ?? kept;
+}
+
+function peakPressure(situation: Situation, read: Float64Array): Quantities['peakPressure'] {
+  const { timeline, leftOut, unit } = situation;
+  const whole = without([{ from: 0, to: timeline.time_s.length }], leftOut);
+  const peak = peakOf(timeline, read, whole);
+  return peak
+    ? { value: peak.value, unit, at_s: at(timeline.time_s, peak.row) }
+    : { value: null, unit, reason: 'there are not three pressure readings together' };
+}

@@ -1,0 +1,131 @@
+import type { Quantities } from '#formats/assessment.ts';
+import { welch } from '#signal/welch.ts';
+import { log } from '#statistics/elementary.ts';
+import { median } from '#statistics/median.ts';
+import { convert } from '#units/unit.ts';
+import { weightedMean } from './pieces.ts';
+import type { Situation } from './situation.ts';
+import { at, rowFrom, type Rows, type Timeline } from './timeline.ts';
+import { whyNoHold } from './why-not.ts';
+
+/** Ripple needs so many samples a second (definitions, "Quantities"). */
+const RATE_NEEDED_Hz = 20;
+/** Sampling clocks are not exact. */
+const RATE_TOLERANCE = 0.99;
+const WINDOW_s = 1;
+/** A window counts with at least half of its readings. */
+const WINDOW_SHARE = 0.5;
+/** Frequency and order only where the rate exceeds so many times the shaft's turns a second. */
+const ALIAS_FACTOR = 2.5;
+/** Segments of about so long, and at most so many samples of the hold, for the spectrum. */
+const SEGMENT_s = 8;
+const SPECTRUM_SAMPLES = 262_144;
+/** Below this lies hunting and noise that is red, no ripple. */
+const LOWEST_Hz = 0.5;
+/** A line counts where its density is so many times the middle one. */
+const LINE_FACTOR = 10;
+
+/** Ripple, and whether its frequency may be an alias because no shaft speed is known. */
+export interface RippleFound {
+  ripple: Quantities['ripple'];
+  mayBeAliased: boolean;
+}
+
+/** Ripple over the hold: median peak-to-peak within windows of 1 s; its frequency by Welch's spectrum, its order by the shaft. */
+export function rippleOf(situation: Situation): RippleFound {
+  const { hold, timeline, reading, unit, speed } = situation;
+  const none = (reason: string): RippleFound => ({
+    ripple: { peakToPeak: null, unit, frequency_Hz: null, order: null, reason },
+    mayBeAliased: false,
+  });
+  const rate_Hz = 1 / timeline.medianInterval_s;
+  if (!(rate_Hz >= RATE_NEEDED_Hz * RATE_TOLERANCE))
+    return none(
+      `sampled every ${Number(timeline.medianInterval_s.toPrecision(3))} s; ripple needs ${RATE_NEEDED_Hz} samples a second`,
+    );
+  if (!hold) return none(whyNoHold(situation) ?? 'there is no hold');
+  const spans = windowSpans(timeline, reading.kept, hold.pieces, rate_Hz);
+  if (spans.length === 0) return none('the hold has no second with enough readings');
+  const peakToPeak = median(spans);
+  const shaft = speed && shaftTurns_Hz(situation);
+  if (shaft !== null && !(rate_Hz > ALIAS_FACTOR * shaft))
+    return {
+      ripple: {
+        peakToPeak,
+        unit,
+        frequency_Hz: null,
+        order: null,
+        reason: `sampled ${Math.round(rate_Hz)} times a second with the shaft at ${Number(shaft.toPrecision(3))} turns a second: a frequency would be an alias`,
+      },
+      mayBeAliased: false,
+    };
+  const frequency_Hz = lineFrequency_Hz(reading.kept, hold.pieces, rate_Hz);
+  if (frequency_Hz === null)
+    return {
+      ripple: { peakToPeak, unit, frequency_Hz, order: null, reason: 'no frequency stands out of the noise' },
+      mayBeAliased: false,
+    };
+  if (shaft === null)
+    return {
+      ripple: { peakToPeak, unit, frequency_Hz, order: null, reason: 'the log has no shaft speed' },
+      mayBeAliased: true,
+    };
+  return { ripple: { peakToPeak, unit, frequency_Hz, order: frequency_Hz / shaft }, mayBeAliased: false };
+}
+
+function windowSpans(
+  { time_s }: Timeline,
+  kept: Float64Array,
+  pieces: readonly Rows[],
+  rate_Hz: number,
+): number[] {
+  const spans: number[] = [];
+  for (const { from, to } of pieces) {
+    const start_s = at(time_s, from);
+    let first = from;
+    for (let window = 1; first < to; window++) {
+      const end = Math.min(to, rowFrom(time_s, start_s + window * WINDOW_s));
+      let low = Infinity,
+        high = -Infinity,
+        readings = 0;
+      for (let i = first; i < end; i++) {
+        const value = at(kept, i);
+        if (Number.isNaN(value)) continue;
+        readings++;
+        if (value < low) low = value;
+        if (value > high) high = value;
+      }
+      if (readings >= WINDOW_SHARE * WINDOW_s * rate_Hz) spans.push(high - low);
+      first = end;
+    }
+  }
+  return spans;
+}
+
+/** Mean turns of the shaft a second over the hold; null where it is not known. */
+function shaftTurns_Hz({ speed, hold, timeline }: Situation): number | null {
+  const unit = speed?.channel.unit;
+  if (!speed || !hold || (unit !== 'rpm' && unit !== 'Hz')) return null;
+  const mean = weightedMean(timeline, speed.kept, hold.pieces)?.mean ?? 0;
+  return mean > 0 ? convert(mean, unit, 'Hz') : null;
+}
+
+/** Frequency of the strongest line of the hold's longest piece; null where none stands out. */
+function lineFrequency_Hz(kept: Float64Array, pieces: readonly Rows[], rate_Hz: number): number | null {
+  const longest = pieces.reduce((a, b) => (b.to - b.from > a.to - a.from ? b : a));
+  const from = Math.max(longest.from, longest.to - SPECTRUM_SAMPLES);
+  let segment = 4;
+  while (2 * segment <= SEGMENT_s * rate_Hz && 4 * segment <= longest.to - from) segment *= 2;
+  const spectrum = welch(kept.subarray(from, longest.to), rate_Hz, segment);
+  if (!spectrum) return null;
+  const { density, frequency_Hz } = spectrum;
+  let best = 0;
+  for (let k = 1; k < density.length - 1; k++)
+    if (at(frequency_Hz, k) >= LOWEST_Hz && at(density, k) > (best === 0 ? -1 : at(density, best))) best = k;
+  if (best === 0 || !(at(density, best) >= LINE_FACTOR * median(density.subarray(1)))) return null;
+  // A parabola through the logarithms of three bins: the peak of a Hann-windowed line, to a small part of a bin.
+  const [a, b, c] = [log(at(density, best - 1)), log(at(density, best)), log(at(density, best + 1))];
+  const curve = a - 2 * b + c;
+  const shift = curve < 0 ? (0.5 * (a - c)) / curve : 0;
+  return ((best + shift) * rate_Hz) / segment;
+}

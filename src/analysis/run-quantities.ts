@@ -1,0 +1,104 @@
+import type { Quantities } from '#formats/assessment.ts';
+import { SetAside } from '#formats/log.ts';
+import type { LateMovement } from './late-movement.ts';
+import type { Run } from './run.ts';
+import type { Situation } from './situation.ts';
+import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
+import { noWarmUp, warmUpOf } from './warm-up.ts';
+import { whyNoRun } from './why-not.ts';
+
+const HOUR_s = 3600;
+
+/** Settling duration; `late`: the pressure was still moving at the end. */
+export function settlingQuantity(situation: Situation, late: LateMovement | null): Quantities['settling'] {
+  const { run, settling, tolerance, unit } = situation;
+  if (!run || !settling)
+    return {
+      time_s: null,
+      tolerance,
+      unit,
+      finalValue: null,
+      reason: whyNoRun(situation) ?? 'there is no run',
+    };
+  return {
+    time_s: settling.time_s,
+    tolerance,
+    unit,
+    finalValue: run.finalValue,
+    stillMoving: late !== null,
+    ...(settling.time_s === null
+      ? { reason: 'the pressure left the tolerance in the last tenth of the run: it never settled' }
+      : {}),
+  };
+}
+
+/** Warm-up of the oil. */
+export function warmUpQuantity(situation: Situation): Quantities['warmUp'] {
+  const { run, oil, timeline, input } = situation;
+  const unit = oil?.unit ?? input.spec?.operatingTemperature?.unit ?? 'degC';
+  if (!oil) return noWarmUp(unit, 'the log has no oil temperature');
+  if (!run) return noWarmUp(unit, whyNoRun(situation) ?? 'there is no run');
+  return warmUpOf({
+    timeline,
+    run,
+    kept: oil.kept,
+    smoothed: oil.smoothed,
+    unit,
+    operatingLow: oil.operating.low,
+    step: oil.step,
+  });
+}
+
+/**
+ * Run length: the run's span less its gaps and less released stretches. Where a clock step cut the log it is known only as far as
+ * the judged part goes: it is given where that alone suffices.
+ */
+export function runLengthQuantity(situation: Situation): NonNullable<Quantities['runLength']> {
+  const { run, timeline, input } = situation;
+  if (!run) return { length_s: null, reason: whyNoRun(situation) ?? 'there is no run' };
+  const wanted_h = input.spec?.runLength?.atLeast_h;
+  if (timeline.cut && (wanted_h === undefined || run.length_s < wanted_h * HOUR_s))
+    return {
+      length_s: null,
+      reason:
+        'the clock jumped by no whole number of hours, so how long the unit ran in all is not known; the longest part was judged',
+    };
+  return { length_s: run.length_s };
+}
+
+/** Recorded time in the run over the run's length, gaps counted as missing. */
+export function recordCoverageQuantity(situation: Situation): NonNullable<Quantities['recordCoverage']> {
+  const { run, timeline, reading } = situation;
+  if (!run) return { share: null, reason: whyNoRun(situation) ?? 'there is no run' };
+  const whole_s = run.length_s + gapsWithin_s(timeline, run);
+  if (!(whole_s > 0)) return { share: null, reason: 'the run is a single reading' };
+  let recorded_s = 0;
+  for (const piece of run.pieces) recorded_s += recordedTime_s(timeline, reading.flags, piece);
+  // The run's last row ends it: what it stands for lies outside.
+  const last = run.rows.to - 1;
+  if (isRecorded(reading.flags[last])) recorded_s -= weight_s(timeline, last);
+  return { share: Math.min(1, recorded_s / whole_s) };
+}
+
+const isRecorded = (flag: number | undefined): boolean => flag === SetAside.kept || flag === SetAside.spike;
+
+/** Summed weight of rows whose pressure is valid or a spike. */
+export function recordedTime_s(timeline: Timeline, flags: Uint8Array, { from, to }: Rows): number {
+  let sum = 0;
+  for (let i = from; i < to; i++) if (isRecorded(flags[i])) sum += weight_s(timeline, i);
+  return sum;
+}
+
+/** Gaps between the pieces of a run, left-out spans and released stretches not counted. */
+function gapsWithin_s(timeline: Timeline, run: Run): number {
+  let sum = 0;
+  for (const { row, kind } of timeline.breaks)
+    if (
+      kind === 'gap' &&
+      run.pieces.some((piece) => piece.to === row || piece.from === row) &&
+      row > run.rows.from &&
+      row < run.rows.to
+    )
+      sum += at(timeline.time_s, row) - at(timeline.time_s, row - 1);
+  return sum;
+}

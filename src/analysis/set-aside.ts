@@ -1,0 +1,231 @@
+import { SetAside, type Channel } from '#formats/log.ts';
+import { median } from '#statistics/median.ts';
+import { at, without, type Rows, type Timeline } from './timeline.ts';
+
+/** A range's end counts as met within this share of the span: raw signals are scaled, and the last bits differ. */
+const END_TOLERANCE = 1e-9;
+/** So many readings at the range's end are no chance: the sensor is clipped (definitions, "Readings set aside"). */
+const CLIPPED_FROM = 3;
+/** A zero that wanders by less than this share of the span below the range's low end is a zero, not a fault. Common practice, no source. */
+const ZERO_SHARE = 0.01;
+/** One value for so long, and for so many samples, is stuck. */
+const STUCK_s = 60;
+const STUCK_SAMPLES = 60;
+/** …but only where the run's typical stretch of that many samples shows at least so many different values. */
+const LIVELY_VALUES = 5;
+/** …and turns back and forth so often (white noise does in two of three readings). */
+const LIVELY_TURNS = 10;
+/** Stretches looked at to find the typical one. */
+const STRETCHES_LOOKED_AT = 400;
+
+/** Readings at an end of the range that were set aside, by end. */
+export interface Clipped {
+  upper: number;
+  lower: number;
+}
+
+/**
+ * Sets `outOfRange` for readings beyond the rig's stated range and for readings that stand at its ends.
+ * Above the upper end, or more than 1 % of the span below the lower end: always. At the upper end: where three or more do. At the
+ * lower end, or just below it: where three or more do and the unit at rest reads more than 1 % of the span above it (an idle gauge
+ * at 0 is not clipped).
+ * @param flags changed in place; readings set aside before are left
+ * @param range in the column's unit
+ * @param atRest reading at rest in the column's unit, null where it is not known (then nothing is clipped at the lower end)
+ */
+export function flagOutOfRange(
+  channel: Channel,
+  flags: Uint8Array,
+  range: { low: number; high: number },
+  atRest: number | null,
+): Clipped {
+  const span = range.high - range.low,
+    top = range.high - END_TOLERANCE * span,
+    above = range.high + END_TOLERANCE * span,
+    bottom = range.low + END_TOLERANCE * span,
+    below = range.low - ZERO_SHARE * span;
+  let upper = 0,
+    lower = 0;
+  for (let i = 0; i < flags.length; i++) {
+    if (flags[i] !== SetAside.kept) continue;
+    const value = at(channel.values, i);
+    if (value > above || value < below) flags[i] = SetAside.outOfRange;
+    else if (value >= top) upper++;
+    else if (value <= bottom) lower++;
+  }
+  const clipsUpper = upper >= CLIPPED_FROM,
+    clipsLower = lower >= CLIPPED_FROM && atRest !== null && atRest > range.low + ZERO_SHARE * span;
+  if (clipsUpper || clipsLower)
+    for (let i = 0; i < flags.length; i++) {
+      if (flags[i] !== SetAside.kept) continue;
+      const value = at(channel.values, i);
+      if ((clipsUpper && value >= top) || (clipsLower && value <= bottom)) flags[i] = SetAside.outOfRange;
+    }
+  return { upper: clipsUpper ? upper : 0, lower: clipsLower ? lower : 0 };
+}
+
+/** What the search for a stuck sensor found. */
+export interface Stuck {
+  /** Readings set aside. */
+  count: number;
+  /** Longest stretch of one value in the engaged rows, seconds. */
+  longest_s: number;
+  /** The column is too coarse to tell a stuck sensor from a steady unit: nothing was set aside. */
+  tooCoarse: boolean;
+  /** The column holds one single value from the log's first to its last reading. */
+  single: boolean;
+}
+
+/**
+ * Sets `stuck` where a column reads one value, to the digit, for 60 s and 60 samples or more, counted from the second sample of
+ * such a stretch; only in engaged rows (a gauge at rest is not stuck) and only where the typical 60-sample stretch is lively.
+ * @param flags changed in place
+ * @param pieces engaged rows without a break inside, in order
+ */
+export function flagStuck(
+  timeline: Timeline,
+  channel: Channel,
+  flags: Uint8Array,
+  pieces: readonly Rows[],
+): Stuck {
+  const found: { from: number; to: number }[] = [];
+  let longest_s = 0;
+  for (const piece of pieces)
+    for (const stretch of sameValue(channel.values, flags, piece)) {
+      const lasted_s = at(timeline.time_s, stretch.to - 1) - at(timeline.time_s, stretch.from);
+      if (stretch.readings < STUCK_SAMPLES) continue;
+      longest_s = Math.max(longest_s, lasted_s);
+      if (lasted_s >= STUCK_s) found.push(stretch);
+    }
+  const single = isSingle(channel.values, flags);
+  if (found.length === 0 || single) return { count: 0, longest_s, tooCoarse: false, single };
+  if (typicalDifferent(channel.values, flags, without(pieces, found)) < LIVELY_VALUES)
+    return { count: 0, longest_s, tooCoarse: true, single };
+  let count = 0;
+  for (const { from, to } of found) {
+    let first = true;
+    for (let i = from; i < to; i++) {
+      if (flags[i] !== SetAside.kept) continue;
+      if (!first) {
+        flags[i] = SetAside.stuck;
+        count++;
+      }
+      first = false;
+    }
+  }
+  return { count, longest_s, tooCoarse: false, single };
+}
+
+/** Stretches of kept readings with one value; readings set aside within them are passed over. */
+function sameValue(values: Float64Array, flags: Uint8Array, piece: Rows): (Rows & { readings: number })[] {
+  const stretches: (Rows & { readings: number })[] = [];
+  let from = -1,
+    last = -1,
+    readings = 0,
+    value = NaN;
+  for (let i = piece.from; i < piece.to; i++) {
+    if (flags[i] !== SetAside.kept) continue;
+    const here = at(values, i);
+    if (here === value) {
+      readings++;
+      last = i;
+      continue;
+    }
+    if (readings >= STUCK_SAMPLES) stretches.push({ from, to: last + 1, readings });
+    from = last = i;
+    readings = 1;
+    value = here;
+  }
+  if (readings >= STUCK_SAMPLES) stretches.push({ from, to: last + 1, readings });
+  return stretches;
+}
+
+/**
+ * Median number of different values among 60 neighbouring kept readings, where no stretch of one value lies: a sensor that is stuck
+ * for most of a run must not make its own column pass for coarse. A pressure that climbs, comes back or leaks down shows many values
+ * however steady the unit is: readings that scatter turn back and forth as well. 0 where there are no such 60 readings.
+ */
+function typicalDifferent(values: Float64Array, flags: Uint8Array, pieces: readonly Rows[]): number {
+  let total = 0;
+  for (const { from, to } of pieces) total += to - from;
+  const stride = Math.max(STUCK_SAMPLES, Math.floor(total / STRETCHES_LOOKED_AT));
+  const counts: number[] = [];
+  for (const piece of pieces)
+    for (let from = piece.from; from + STUCK_SAMPLES <= piece.to; from += stride) {
+      const seen = new Set<number>();
+      let turns = 0,
+        last = NaN,
+        direction = 0;
+      for (let i = from; i < from + STUCK_SAMPLES; i++) {
+        if (flags[i] !== SetAside.kept) continue;
+        const value = at(values, i);
+        seen.add(value);
+        if (value !== last && !Number.isNaN(last)) {
+          const now = value > last ? 1 : -1;
+          if (now === -direction) turns++;
+          direction = now;
+        }
+        last = value;
+      }
+      counts.push(turns >= LIVELY_TURNS ? seen.size : 1);
+    }
+  counts.sort((a, b) => a - b);
+  return counts[counts.length >>> 1] ?? 0;
+}
+
+function isSingle(values: Float64Array, flags: Uint8Array): boolean {
+  let first = NaN,
+    readings = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (flags[i] !== SetAside.kept) continue;
+    readings++;
+    if (Number.isNaN(first)) first = at(values, i);
+    else if (at(values, i) !== first) return false;
+  }
+  return readings >= STUCK_SAMPLES;
+}
+
+/** Makes the median of absolute differences of neighbours the standard deviation of white noise: 1.4826/√2. */
+const DIFFERENCE_SCALE = 1.4826 / Math.sqrt(2);
+/** Differences looked at. */
+const DIFFERENCES = 20_000;
+
+/**
+ * The least scale of the spike test: one step of the indication, or the column's usual noise if that is more: a window
+ * that happens to be quiet does not make its neighbours spikes (six times the deviation of 21 readings of white noise flags a few in
+ * ten thousand of them).
+ * @param resolution null where none is known
+ * @param pieces rows to take the noise from; all without one
+ */
+export function spikeFloor(
+  values: Float64Array,
+  flags: Uint8Array,
+  resolution: number | null,
+  pieces: readonly Rows[] = [],
+): number {
+  const where = pieces.length > 0 ? pieces : [{ from: 0, to: values.length }];
+  const total = where.reduce((sum, { from, to }) => sum + to - from, 0),
+    stride = Math.max(1, Math.floor(total / DIFFERENCES));
+  const differences: number[] = [];
+  for (const { from, to } of where)
+    for (let i = from + 1; i < to; i += stride)
+      if (flags[i] === SetAside.kept && flags[i - 1] === SetAside.kept)
+        differences.push(Math.abs(at(values, i) - at(values, i - 1)));
+  const usual = differences.length === 0 ? 0 : DIFFERENCE_SCALE * median(differences);
+  return Math.max(resolution ?? 0, usual);
+}
+
+/** Readings that still count: the others become NaN. The array itself where nothing was set aside. */
+export function keptValues(values: Float64Array, flags: Uint8Array): Float64Array {
+  let first = 0;
+  while (first < flags.length && (flags[first] ?? 0) <= SetAside.missing) first++;
+  if (first === flags.length) return values;
+  const result = values.slice();
+  for (let i = first; i < flags.length; i++) if (flags[i] !== SetAside.kept) result[i] = NaN;
+  return result;
+}
+
+/** A stretch of seconds in rows, at least `samples`: for windows that are said in both. */
+export function windowOf(timeline: Timeline, seconds: number, samples: number): number {
+  return Math.max(seconds, samples * timeline.medianInterval_s);
+}

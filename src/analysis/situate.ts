@@ -1,0 +1,211 @@
+import type { Role } from '#formats/log.ts';
+import type { Result } from '#formats/problem.ts';
+import type { Smoothing } from '#formats/spec.ts';
+import { smooth } from '#signal/smooth.ts';
+import { convertTemperature } from '#units/temperature.ts';
+import { convert, convertDifference, isTemperatureUnit } from '#units/unit.ts';
+import { readChannel, type ChannelReading } from './channel-reading.ts';
+import { holdOf, steadyTime_s, type Hold } from './hold.ts';
+import { choicesOf, refused, type Choices } from './judge-choices.ts';
+import { applyLine, judgedUnit, rigChannelOf } from './judged-pressure.ts';
+import { lostPressureOf } from './lost-pressure.ts';
+import { readPressure, type PressureReading } from './pressure-reading.ts';
+import { stretchOf, trimmedRun, type Run } from './run.ts';
+import { DEFAULT_TOLERANCE_SHARE, settlingOf } from './settling.ts';
+import { shaftOf, stopRow } from './shaft.ts';
+import type { AnalysisInput, Oil, Situation, Unjudged } from './situation.ts';
+import { solenoidOf } from './solenoid.ts';
+import { at, span_s, timelineOf, type Timeline } from './timeline.ts';
+import type { Band } from './time-in-band.ts';
+
+/** Smoothing where the spec gives none. */
+export const DEFAULT_SMOOTHING: Smoothing = { method: 'median', window_s: 30 };
+
+/** Finds what is judged: what is set aside, engagements, the run, when it settled, its hold. */
+export function situate(input: AnalysisInput): Result<Situation> {
+  const { log, spec, rig, pressure } = input;
+  const sorted = choicesOf(log, input.choices);
+  if (!sorted.ok) return sorted;
+  const choices = sorted.value;
+  const timeline = timelineOf(log);
+  const unit = judgedUnit(pressure, spec) ?? 'psi';
+  const held = spec?.pressureBehaviour === 'held-charged';
+  const smoothing = spec?.smoothing ?? DEFAULT_SMOOTHING;
+  const band: Band | null =
+    spec === null ? null : { low: spec.pressureBand.low ?? null, high: spec.pressureBand.high ?? null };
+  const others = log.channels.map((channel) =>
+    channel === pressure ? null : readChannel(timeline, channel, rigChannelOf(rig, channel.column)),
+  );
+  const withRole = (role: Role): ChannelReading | null =>
+    others.find((reading) => reading?.channel.role === role) ?? null;
+  const current = withRole('solenoid-current'),
+    command = withRole('solenoid-command'),
+    speed = withRole('shaft-speed');
+  const solenoid =
+    (command && solenoidOf(timeline, command.kept)) ?? (current && solenoidOf(timeline, current.kept));
+  const shaft = speed && shaftOf(timeline, speed.kept);
+  const reading = readPressure({
+    timeline,
+    channel: pressure,
+    rigChannel: rigChannelOf(rig, pressure.column),
+    unit,
+    low: band?.low ?? null,
+    held,
+    solenoid,
+    shaft,
+  });
+  const oil = oilOf(input, timeline, withRole('oil-temperature'), smoothing);
+  const ambientReading = withRole('ambient-temperature');
+  const ambient =
+    ambientReading && isTemperatureUnit(ambientReading.channel.unit)
+      ? { ...ambientReading, unit: ambientReading.channel.unit }
+      : null;
+  const base = {
+    input,
+    timeline,
+    unit,
+    held,
+    smoothing,
+    band,
+    reading,
+    oil,
+    ambient,
+    speed,
+    shaft,
+    current,
+    solenoid,
+    readings: others.filter((other) => other !== null),
+    flags: others.map((other) => other?.flags ?? reading.flags),
+    leftOut: choices.leftOut,
+  };
+  const stretch = stretchOf(timeline, reading.pressured, choices.joins, choices.leftOut);
+  const stop = shaft && stretch ? stopRow(shaft, stretch.rows) : null;
+  const run =
+    stretch &&
+    trimmedRun(
+      timeline,
+      stretch,
+      reading.kept,
+      held && !shaft,
+      stop === null ? null : at(timeline.time_s, stop),
+    );
+  const smoothed = smoothedPressure(timeline, reading, smoothing, run);
+  if (!run && choices.leftOut.length > 0 && reading.pressured.length > 0)
+    return { ok: false, problems: [refused(choices.lastBorder, 'it leaves nothing of the run')] };
+  if (!run)
+    return {
+      ok: true,
+      value: {
+        ...base,
+        smoothed,
+        run: null,
+        tolerance: null,
+        settling: null,
+        hold: null,
+        unjudged: whyNoRun(reading),
+        lost: null,
+      },
+    };
+  const tolerance = toleranceOf(input, unit, run);
+  const settling = settlingOf(timeline, run, smoothed, tolerance);
+  const hold = holdOf({
+    timeline,
+    run,
+    smoothed,
+    tolerance,
+    oil: oil?.smoothed ?? null,
+    operatingLow: oil?.operating.low ?? null,
+    start_s: choices.holdStart_s,
+    end_s: choices.holdEnd_s,
+  });
+  const tooLittle = tooLittleHold(timeline, run, hold, choices);
+  if (tooLittle !== null) return { ok: false, problems: [refused(choices.lastBorder, tooLittle)] };
+  return {
+    ok: true,
+    value: {
+      ...base,
+      smoothed,
+      run,
+      tolerance,
+      settling,
+      hold: typeof hold === 'string' ? null : hold,
+      unjudged: typeof hold === 'string' ? hold : null,
+      lost: lostPressureOf({
+        timeline,
+        reading,
+        run,
+        hold: typeof hold === 'string' ? null : hold,
+        held,
+        solenoid,
+        shaft,
+        leftOut: choices.leftOut,
+        endByHand: choices.holdEnd_s !== null,
+        releasedAtMost:
+          spec?.releasedPressure === undefined
+            ? null
+            : convert(spec.releasedPressure.atMost, spec.releasedPressure.unit, unit),
+      }),
+    },
+  };
+}
+
+function oilOf(
+  { spec }: AnalysisInput,
+  timeline: Timeline,
+  reading: ChannelReading | null,
+  smoothing: Smoothing,
+): Oil | null {
+  const unit = reading?.channel.unit ?? null;
+  if (!reading || !isTemperatureUnit(unit) || reading.kept.every((value) => Number.isNaN(value))) return null;
+  const limits = spec?.operatingTemperature;
+  const limit = (value: number | null | undefined): number | null =>
+    value === null || value === undefined || !limits ? null : convertTemperature(value, limits.unit, unit);
+  return {
+    ...reading,
+    unit,
+    smoothed: smooth(timeline.time_s, reading.kept, smoothing, timeline.gaps),
+    operating: { low: limit(limits?.low), high: limit(limits?.high) },
+  };
+}
+
+/** Smoothed on the column's own digits, which is faster and gives the same; at the run's borders it shrinks as at a gap. */
+function smoothedPressure(
+  { time_s, gaps }: Timeline,
+  reading: PressureReading,
+  smoothing: Smoothing,
+  run: Run | null,
+): Float64Array {
+  const rows = run ? run.pieces.flatMap(({ from, to }) => [from, to]) : [];
+  const borders = rows
+    .filter((row) => row > 0 && row < time_s.length)
+    .map((row) => ({ start_s: at(time_s, row - 1), end_s: at(time_s, row) }));
+  const all = [...gaps, ...borders].sort((a, b) => a.start_s - b.start_s);
+  return applyLine(smooth(time_s, reading.keptReading, smoothing, all), reading.line);
+}
+
+function whyNoRun(reading: PressureReading): Unjudged {
+  if (reading.level.sustained === null) return 'no-readings';
+  return reading.pressured.length === 0 ? 'no-engagement' : 'no-run';
+}
+
+/** The spec's settling tolerance in the judged unit, else 2 % of the final value. */
+function toleranceOf({ spec }: AnalysisInput, unit: Situation['unit'], run: Run): number {
+  const { tolerance, unit: stated } = spec?.settling ?? {};
+  if (tolerance !== undefined && stated !== undefined) return convertDifference(tolerance, stated, unit);
+  return DEFAULT_TOLERANCE_SHARE * Math.abs(run.finalValue);
+}
+
+/** Why hand-made borders leave too little; null where they leave enough, or where there are none. */
+function tooLittleHold(timeline: Timeline, run: Run, hold: Hold | Unjudged, choices: Choices): string | null {
+  if (choices.lastBorder < 0) return null;
+  const need_s = steadyTime_s(run);
+  // A run that never got warm has no hold with or without a span left out; only moving a border of it makes no sense.
+  if (hold === 'never-warm')
+    return choices.holdStart_s === null && choices.holdEnd_s === null
+      ? null
+      : 'the oil never reached operating temperature, so there is no hold to move a border of';
+  const left_s = typeof hold === 'string' ? 0 : span_s(timeline, hold.pieces);
+  return left_s < need_s
+    ? `it leaves ${Math.round(left_s)} s of the hold; at least ${Math.round(need_s)} s must be left`
+    : null;
+}

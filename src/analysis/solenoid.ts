@@ -1,0 +1,45 @@
+import { sustainedLevel } from './engaged-level.ts';
+import { windowOf } from './set-aside.ts';
+import { at, type Timeline } from './timeline.ts';
+
+/** One switching of the solenoid. */
+export interface SolenoidEdge {
+  /** First row of the new state. */
+  row: number;
+  on: boolean;
+}
+
+/** The solenoid as logged: its current or its command. */
+export interface Solenoid {
+  edges: SolenoidEdge[];
+  /** 1 where it is on. */
+  on: Uint8Array;
+}
+
+/** On from half of the hold-in level; the short pull-in current does not set the level, so it is one held for 2 s and 3 samples. */
+const LEVEL_s = 2;
+const LEVEL_SAMPLES = 3;
+const ON_SHARE = 0.5;
+
+/**
+ * The solenoid's state and edges.
+ * @param values current or command, NaN where set aside: the state before goes on
+ * @returns null where the column never changes state
+ */
+export function solenoidOf(timeline: Timeline, values: Float64Array): Solenoid | null {
+  const level = sustainedLevel(timeline, values, timeline.part, windowOf(timeline, LEVEL_s, LEVEL_SAMPLES));
+  if (level === null || level <= 0) return null;
+  const on = new Uint8Array(values.length),
+    edges: SolenoidEdge[] = [];
+  let state = -1;
+  for (let i = timeline.part.from; i < timeline.part.to; i++) {
+    const value = at(values, i);
+    if (!Number.isNaN(value)) {
+      const now = value >= ON_SHARE * level ? 1 : 0;
+      if (state >= 0 && now !== state) edges.push({ row: i, on: now === 1 });
+      state = now;
+    }
+    on[i] = state === 1 ? 1 : 0;
+  }
+  return edges.length === 0 ? null : { edges, on };
+}

@@ -1,0 +1,129 @@
+import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import type { BookDesk } from './book-desk.ts';
+import { rememberRunHere } from './book-in-browser.ts';
+import { BookPlace } from './book-place.tsx';
+import { BookUnitPlace } from './book-unit.tsx';
+import { BringIn } from './bring-in.tsx';
+import type { Desk } from './desk.ts';
+import { GaugeCheckPlace } from './gauge-check-place.tsx';
+import type { FollowDesk } from './follow-desk.ts';
+import { AroundProvider, type Around } from './habits.ts';
+import { KeyTable } from './key-table.tsx';
+import { RecordPlace } from './record-place.tsx';
+import { ReliefPlace } from './relief-place.tsx';
+import { remember, type Remembered } from './remembered.ts';
+import { RunSheet } from './run-sheet.tsx';
+import type { Place } from './state.ts';
+import { TopLine } from './top-line.tsx';
+import { useDroppedFiles } from './use-dropped-files.ts';
+import { useKeys } from './use-keys.ts';
+
+const titles: Readonly<Record<Place, string>> = {
+  book: 'Bench book',
+  unit: 'Unit',
+  'bring-in': 'Bring in a log',
+  run: 'Run sheet',
+  relief: 'Relief card',
+  gauge: 'Check a gauge',
+  record: 'Delivery record',
+};
+/** What a file chooser offers first; any other may still be chosen. */
+const LOG_KINDS = '.csv,.tsv,.txt,.log,.dat,.asc,.xlsx,text/csv,text/plain';
+
+export function App(props: {
+  desk: Desk;
+  book: BookDesk;
+  follow: FollowDesk;
+  storage: Storage | null;
+  remembered: Remembered;
+}): React.ReactElement {
+  const { desk, book, follow, storage } = props;
+  const state = useSyncExternalStore(desk.subscribe, desk.state);
+  const bookState = useSyncExternalStore(book.subscribe, book.state);
+  const [habits, setHabits] = useState(props.remembered);
+  const chooser = useRef<HTMLInputElement>(null);
+  const [keysShown, setKeysShown] = useState(false);
+  const hovering = useDroppedFiles((files) => desk.bringIn(files));
+
+  const around = useMemo<Around>(
+    () => ({
+      desk,
+      state,
+      habits,
+      changeHabits(change) {
+        const next = { ...habits, ...change };
+        setHabits(next);
+        remember(storage, next);
+      },
+      chooseLogs: () => chooser.current?.click(),
+      follow,
+      book,
+      bookState,
+      openRun(id) {
+        rememberRunHere(id);
+        void desk.openRun(id);
+      },
+    }),
+    [desk, state, follow, book, bookState, habits, storage],
+  );
+
+  useEffect(() => {
+    const root = document.documentElement;
+    if (habits.paper === null) delete root.dataset['paper'];
+    else root.dataset['paper'] = habits.paper;
+  }, [habits.paper]);
+  useEffect(() => {
+    document.title = titles[state.place];
+  }, [state.place]);
+
+  // A changed place begins at its top, with the keyboard on its heading; a page that was only just opened leaves the keyboard alone.
+  const shown = useRef(state.place);
+  useEffect(() => {
+    if (shown.current === state.place) return;
+    shown.current = state.place;
+    window.scrollTo(0, 0);
+    document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
+  }, [state.place]);
+
+  useKeys(habits.keys, {
+    n: () => around.chooseLogs(),
+    b: () => desk.goTo('book'),
+    r: () => desk.goTo('relief'),
+    g: () => desk.goTo('gauge'),
+    d: () => desk.goTo('record'),
+    '?': () => setKeysShown(true),
+  });
+
+  return (
+    <AroundProvider value={around}>
+      <TopLine onKeys={() => setKeysShown(true)} />
+      <main>
+        {state.place === 'book' && <BookPlace hovering={hovering} />}
+        {state.place === 'unit' && <BookUnitPlace />}
+        {state.place === 'bring-in' && <BringIn hovering={hovering} />}
+        {state.place === 'run' && state.run !== null && (
+          <RunSheet run={state.run} hovering={hovering !== null} />
+        )}
+        {state.place === 'relief' && state.run !== null && <ReliefPlace run={state.run} />}
+        {state.place === 'gauge' && <GaugeCheckPlace />}
+        {state.place === 'record' && state.run !== null && <RecordPlace run={state.run} />}
+      </main>
+      <input
+        ref={chooser}
+        type="file"
+        hidden
+        multiple
+        accept={LOG_KINDS}
+        aria-label="Logs to bring in"
+        onChange={(event) => {
+          desk.bringIn([...(event.currentTarget.files ?? [])]);
+          event.currentTarget.value = '';
+        }}
+      />
+      <KeyTable shown={keysShown} onClose={() => setKeysShown(false)} />
+      <div role="status" className="unseen">
+        {state.said}
+      </div>
+    </AroundProvider>
+  );
+}

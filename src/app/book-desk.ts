@@ -1,0 +1,480 @@
+import { entryPath } from '#book/place.ts';
+import { newUnit, unitOfSerial } from '#book/new-unit.ts';
+import { unitLines, type UnitLine } from '#book/search.ts';
+import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
+import type { UnitRecord } from '#formats/unit-record.ts';
+import type { Asked, WorkerClient } from '#worker/client.ts';
+import type { Answers, BookEdit, BookProblem } from '#worker/messages.ts';
+import { createFolderKeeping, type FolderPage, type FolderState } from './book-folder.ts';
+import { createShelf } from './book-shelf-desk.ts';
+import { bookTrouble, copyName, sizeText } from './book-words.ts';
+import { openedShop, shopRuns } from './sample-shop.ts';
+
+/** What the book needs of the page, so that a test can stand in for it. */
+export interface BookPage extends FolderPage {
+  newId: () => string;
+  /** Asks the browser to keep the book; null where it cannot be asked. */
+  persist: () => Promise<boolean | null>;
+  /** Where a copy is to be written: a place that was chosen, "refused" when the choosing was broken off, null where there is none to choose. */
+  choosePlace: (name: string) => Promise<FileSystemFileHandle | 'refused' | null>;
+  putDown: (name: string, bytes: Blob) => void;
+  /** Small things that outlast a visit: when the last copy was put aside. */
+  recall: (key: string) => string | null;
+  remember: (key: string, value: string) => void;
+  /** Tells the other windows that the book was changed. */
+  tellOthers: () => void;
+  showUnit: (id: string) => void;
+}
+
+/** A copy that somebody wants to bring back: what it would change. */
+export interface Look {
+  copy: Blob;
+  name: string;
+  plan: Extract<Answers['look-at-copy'], { steps: unknown }> | null;
+  working: boolean;
+}
+
+export interface BookState {
+  /** Until the book was read for the first time. */
+  loading: boolean;
+  units: BookUnit[];
+  runs: BookRun[];
+  /** Kept limits and benches, the bin included. */
+  specs: KeptSpec[];
+  rigs: KeptRig[];
+  /** Outlines of the runs that were drawn, by id. */
+  outlines: ReadonlyMap<string, Outlined>;
+  lines: UnitLine[];
+  /** The book cannot be opened, or something in it cannot be read. */
+  problem: BookProblem | null;
+  damaged: number;
+  unitId: string | null;
+  /** What was just done or went wrong, until the next thing. */
+  told: { text: string; wrong: boolean } | null;
+  canUndo: boolean;
+  persisted: boolean | null;
+  /** ISO 8601 instant. */
+  lastCopy: string | null;
+  copying: { done: number; total: number } | null;
+  look: Look | null;
+  /** The folder that the book is linked with. */
+  folder: FolderState | null;
+  canLink: boolean;
+  /** While the sample shop is brought in. */
+  shopComing: { done: number; total: number } | null;
+  /** When the book was last read: dates are told from it. */
+  today: Date;
+}
+
+/** A run's outline as it was at a revision of the run. */
+export interface Outlined {
+  revision: number;
+  outline: BookRun['outline'];
+}
+
+/** A change that can be taken back: fields as they were and as they are, by path. */
+export interface Step {
+  said: string;
+  before: Fields[];
+  after: Fields[];
+}
+/** Whatever of the book a hand can remove. */
+export type Removable = BookUnit | BookRun | KeptSpec | KeptRig;
+type Change = Extract<BookEdit, { change: unknown }>['change'];
+interface Fields {
+  path: string;
+  change: Change;
+}
+
+export const LAST_COPY = 'overdrive-bench-copy';
+/** Removed entries stay so long. */
+export const BIN_DAYS = 30;
+const DAY_MS = 86_400_000;
+
+const empty: Omit<BookState, 'today' | 'canLink'> = {
+  loading: true,
+  units: [],
+  runs: [],
+  specs: [],
+  rigs: [],
+  outlines: new Map(),
+  lines: [],
+  problem: null,
+  damaged: 0,
+  unitId: null,
+  told: null,
+  canUndo: false,
+  persisted: null,
+  lastCopy: null,
+  copying: null,
+  look: null,
+  folder: null,
+  shopComing: null,
+};
+
+export type BookDesk = ReturnType<typeof createBookDesk>;
+
+/** The book as the app shows it: what is in it, every edit and its undoing, copies. It knows nothing of React. */
+export function createBookDesk(client: WorkerClient, page: BookPage) {
+  let state: BookState = {
+    ...empty,
+    today: page.now(),
+    lastCopy: page.recall(LAST_COPY),
+    canLink: page.chooseFolder !== undefined,
+  };
+  const listeners = new Set<() => void>();
+  let undone: Step[] = [];
+  let steps: Step[] = [];
+  let copying: Asked<'copy'> | null = null;
+  let refreshing = 0;
+
+  function set(patch: Partial<BookState>): void {
+    state = { ...state, ...patch };
+    for (const listener of listeners) listener();
+  }
+  const tell = (text: string, wrong = false): void => set({ told: { text, wrong } });
+  const at = (): string => page.now().toISOString();
+
+  /** Reads the book anew; of several readings the last one counts. */
+  async function refresh(): Promise<void> {
+    const own = ++refreshing;
+    const outcome = await client.ask({ kind: 'book' }).outcome;
+    if (own !== refreshing) return;
+    if (outcome.kind !== 'answer') {
+      const reason = outcome.kind === 'failed' ? outcome.message : 'it was stopped';
+      set({ loading: false, problem: { code: 'not-kept', reason } });
+      return;
+    }
+    const { units, runs, specs, rigs, problem, damaged } = outcome.answer;
+    set({
+      loading: false,
+      units,
+      runs,
+      specs,
+      rigs,
+      lines: unitLines(units, runs),
+      problem,
+      damaged: damaged.length,
+      today: page.now(),
+    });
+  }
+
+  let wanted: BookRun[] = [];
+  /** Asks for a run's outline; many asked for at once are one question. */
+  function wantOutline(run: BookRun): void {
+    if (state.outlines.get(run.id)?.revision === run.revision) return;
+    wanted.push(run);
+    if (wanted.length > 1) return;
+    queueMicrotask(() => {
+      const runs = wanted;
+      wanted = [];
+      void fetchOutlines(runs);
+    });
+  }
+  async function fetchOutlines(runs: readonly BookRun[]): Promise<void> {
+    const outcome = await client.ask({ kind: 'outlines', runs: runs.map(({ id }) => id) }).outcome;
+    if (outcome.kind !== 'answer') return;
+    const outlines = new Map(state.outlines);
+    for (const { id, revision } of runs) outlines.set(id, { revision, outline: outcome.answer[id] ?? null });
+    set({ outlines });
+  }
+
+  /** On opening the page: what lay in the bin for long enough goes, then the book is read. */
+  async function open(): Promise<void> {
+    const removedBefore = new Date(page.now().getTime() - BIN_DAYS * DAY_MS).toISOString();
+    await client.ask({ kind: 'empty-bin', removedBefore }).outcome;
+    await refresh();
+    await folder.open();
+  }
+
+  /** After something was kept: the list, the other windows, and the browser's word that it will stay. */
+  async function changed(): Promise<void> {
+    page.tellOthers();
+    await refresh();
+    void folder.sync();
+    if (state.persisted === null) set({ persisted: await page.persist() });
+  }
+
+  const folder = createFolderKeeping({
+    client,
+    page,
+    folder: () => state.folder,
+    set: (next) => set({ folder: next }),
+  });
+
+  const entryAt = (path: string): Removable | undefined =>
+    [...state.units, ...state.runs, ...state.specs, ...state.rigs].find((entry) => entryPath(entry) === path);
+
+  async function write(edits: BookEdit[]): Promise<boolean> {
+    const outcome = await client.ask({ kind: 'edit', edits, at: at() }).outcome;
+    const problem: BookProblem | null =
+      outcome.kind === 'answer'
+        ? outcome.answer
+        : { code: 'not-kept', reason: outcome.kind === 'failed' ? outcome.message : 'it was stopped' };
+    if (problem === null) {
+      await changed();
+      return true;
+    }
+    await refresh();
+    tell(bookTrouble(problem), true);
+    return false;
+  }
+
+  const editsOf = (fields: readonly Fields[]): BookEdit[] =>
+    fields.map(({ path, change }) => ({ path, change, revision: entryAt(path)?.revision ?? 0 }));
+
+  /** An edit that Ctrl Z takes back. */
+  async function edit(step: Step, created: (BookUnit | KeptSpec | KeptRig)[] = []): Promise<boolean> {
+    const fields = step.after.filter(({ path }) => !created.some((entry) => entryPath(entry) === path));
+    if (!(await write([...created.map((entry) => ({ entry })), ...editsOf(fields)]))) return false;
+    steps = [...steps, step];
+    undone = [];
+    set({ canUndo: true });
+    tell(step.said);
+    return true;
+  }
+
+  async function undo(): Promise<void> {
+    const step = steps.at(-1);
+    if (step === undefined || !(await write(editsOf(step.before)))) return;
+    steps = steps.slice(0, -1);
+    undone = [...undone, step];
+    set({ canUndo: steps.length > 0 });
+    tell(`Put back: ${step.said}`);
+  }
+  async function redo(): Promise<void> {
+    const step = undone.at(-1);
+    if (step === undefined || !(await write(editsOf(step.after)))) return;
+    undone = undone.slice(0, -1);
+    steps = [...steps, step];
+    set({ canUndo: true });
+    tell(step.said);
+  }
+
+  const name = (entry: Removable): string => {
+    switch (entry.format) {
+      case 'overdrive-bench/book-unit':
+        return entry.record.unit?.serial ?? 'The unit';
+      case 'overdrive-bench/book-run':
+        return entry.log.fileName ?? 'The run';
+      case 'overdrive-bench/book-spec':
+        return entry.versions.at(-1)?.spec.name ?? 'The limits';
+      case 'overdrive-bench/book-rig':
+        return entry.versions.at(-1)?.rig.name ?? 'The bench';
+    }
+  };
+
+  function setUnit(
+    unit: BookUnit,
+    change: Partial<Pick<BookUnit, 'record' | 'goneOutOn'>>,
+    said: string,
+  ): Promise<boolean> {
+    const path = entryPath(unit);
+    const before: Change = {
+      ...(change.record === undefined ? {} : { record: unit.record }),
+      ...(change.goneOutOn === undefined ? {} : { goneOutOn: unit.goneOutOn }),
+    };
+    return edit({ said, before: [{ path, change: before }], after: [{ path, change }] });
+  }
+
+  /** Removes an entry, a unit with its runs, or puts it back. */
+  function setRemoved(entry: Removable, removedAt: string | null): Promise<boolean> {
+    const together =
+      entry.format === 'overdrive-bench/book-unit'
+        ? [entry, ...state.runs.filter((run) => run.unitId === entry.id && run.removedAt === entry.removedAt)]
+        : [entry];
+    return edit({
+      said: `${name(entry)} ${removedAt === null ? 'put back' : `removed; kept ${BIN_DAYS} days under Removed`}.`,
+      before: together.map((each) => ({ path: entryPath(each), change: { removedAt: each.removedAt } })),
+      after: together.map((each) => ({ path: entryPath(each), change: { removedAt } })),
+    });
+  }
+
+  /** Gives a run to the unit of a serial; a unit that is not in the book yet is made. */
+  async function giveTo(run: BookRun, serial: string): Promise<void> {
+    const found = unitOfSerial(state.units, serial);
+    const record: UnitRecord = {
+      format: 'overdrive-bench/unit-record',
+      version: 1,
+      unit: { serial: serial.trim() },
+    };
+    const made = found === null ? newUnit(page.newId(), record, at()) : null;
+    const unit = found ?? made;
+    if (unit === null || unit.id === run.unitId) return;
+    const path = entryPath(run);
+    const unitPath = entryPath(unit);
+    await edit(
+      {
+        said: `${name(run)} given to ${serial.trim()}.`,
+        before: [
+          { path, change: { unitId: run.unitId } },
+          ...(made === null ? [] : [{ path: unitPath, change: { removedAt: at() } }]),
+        ],
+        after: [
+          { path, change: { unitId: unit.id } },
+          ...(made === null ? [] : [{ path: unitPath, change: { removedAt: null } }]),
+        ],
+      },
+      made === null ? [] : [made],
+    );
+  }
+
+  async function emptyBin(): Promise<void> {
+    const outcome = await client.ask({ kind: 'empty-bin', removedBefore: '9999' }).outcome;
+    const problem = outcome.kind === 'answer' ? outcome.answer : null;
+    // What is gone cannot be put back: the steps that would are gone with it.
+    steps = undone = [];
+    set({ canUndo: false });
+    await changed();
+    if (problem === null) tell('The bin is empty.');
+    else tell(bookTrouble(problem), true);
+  }
+
+  // — The sample shop —
+
+  /** Brings the invented shop into the book, run by run as any other run. */
+  async function bringSampleShop(): Promise<void> {
+    if (state.shopComing !== null) return;
+    const total = shopRuns.length;
+    let done = 0;
+    set({ shopComing: { done, total }, told: null });
+    let problem: BookProblem | null = null;
+    for await (const { run, opened, unitRecord } of openedShop()) {
+      const outcome = await client.ask({
+        kind: 'keep',
+        file: { key: `sample ${run.log}`, blob: opened.blob, name: run.log },
+        reading: { rig: opened.rig, overrides: [] },
+        judging: { spec: opened.spec, judge: null },
+        unitRecord,
+        at: run.at,
+        seen: null,
+        sample: true,
+      }).outcome;
+      if (outcome.kind === 'answer' && 'problem' in outcome.answer) problem = outcome.answer.problem;
+      if (problem !== null) break;
+      set({ shopComing: { done: ++done, total } });
+    }
+    set({ shopComing: null });
+    await changed();
+    if (problem !== null) tell(bookTrouble(problem), true);
+    else if (done === 0) tell('The sample runs are not beside the program: nothing was brought in.', true);
+    else
+      tell(`The sample shop is in the book: ${done} invented runs. “Take the sample shop out” removes it.`);
+  }
+
+  async function removeSampleShop(): Promise<void> {
+    const outcome = await client.ask({ kind: 'remove-sample-shop' }).outcome;
+    steps = undone = [];
+    set({ canUndo: false });
+    await changed();
+    if (outcome.kind === 'answer') tell('The sample shop was taken out.');
+    else tell('The sample shop could not be taken out. Try again.', true);
+  }
+
+  // — Copies —
+
+  async function putCopyAside(): Promise<void> {
+    if (copying !== null) return;
+    const file = copyName(page.now());
+    const to = await page.choosePlace(file);
+    if (to === 'refused') return;
+    set({ copying: { done: 0, total: 0 }, told: null });
+    copying = client.ask({ kind: 'copy', to }, ({ bytesDone, bytesTotal }) =>
+      set({ copying: { done: bytesDone, total: bytesTotal } }),
+    );
+    const outcome = await copying.outcome;
+    copying = null;
+    set({ copying: null });
+    if (outcome.kind === 'refused') tell('Stopped. No copy was put aside.');
+    else if (outcome.kind === 'failed') tell(`No copy was put aside: ${outcome.message}.`, true);
+    else if ('problem' in outcome.answer) tell(bookTrouble(outcome.answer.problem), true);
+    else if (outcome.answer.stopped) tell('Stopped. No copy was put aside.');
+    else {
+      const { blob, bytes } = outcome.answer;
+      if (blob !== null) page.putDown(file, blob);
+      const now = at();
+      page.remember(LAST_COPY, now);
+      set({ lastCopy: now });
+      tell(`Copy put aside, ${sizeText(bytes)}: ${file}. Keep it on another disk than this computer’s.`);
+    }
+  }
+
+  async function lookAtCopy(copy: File): Promise<void> {
+    set({ look: { copy, name: copy.name, plan: null, working: true }, told: null });
+    const outcome = await client.ask({ kind: 'look-at-copy', copy }).outcome;
+    if (state.look?.copy !== copy) return;
+    if (outcome.kind === 'answer' && 'steps' in outcome.answer) {
+      if (!outcome.answer.empty)
+        return set({ look: { copy, name: copy.name, plan: outcome.answer, working: false } });
+      set({ look: null });
+      return tell(
+        `${copy.name} is not a copy of a bench book, or nothing in it is whole. Choose another file.`,
+        true,
+      );
+    }
+    set({ look: null });
+    if (outcome.kind === 'answer' && 'problem' in outcome.answer)
+      tell(bookTrouble(outcome.answer.problem), true);
+    else if (outcome.kind === 'failed')
+      tell(`${copy.name} could not be looked at: ${outcome.message}.`, true);
+  }
+
+  async function bringCopyBack(): Promise<void> {
+    const { look } = state;
+    if (look === null || look.plan === null) return;
+    set({ look: { ...look, working: true } });
+    const outcome = await client.ask({ kind: 'bring-back', copy: look.copy }).outcome;
+    set({ look: null });
+    await changed();
+    if (outcome.kind === 'answer' && outcome.answer === null) tell(`Copy brought back: ${look.name}.`);
+    else if (outcome.kind === 'answer' && outcome.answer !== null)
+      tell(`${bookTrouble(outcome.answer)} What came before that is in the book.`, true);
+    else if (outcome.kind === 'failed') tell(`The copy could not be brought back: ${outcome.message}.`, true);
+  }
+
+  return {
+    state: () => state,
+    subscribe: (listener: () => void): (() => void) => {
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
+    },
+    open,
+    refresh,
+    changed,
+    wantOutline,
+    showUnit: (id: string): void => {
+      if (state.unitId !== id) set({ unitId: id, told: null });
+      page.showUnit(id);
+    },
+    setGoneOut: (unit: BookUnit, day: string | null) =>
+      setUnit(
+        unit,
+        { goneOutOn: day },
+        `${name(unit)} ${day === null ? 'is on the bench again' : 'has gone out'}.`,
+      ),
+    setRecord: (unit: BookUnit, record: UnitRecord) => setUnit(unit, { record }, `${name(unit)} changed.`),
+    setNote: (run: BookRun, note: string) =>
+      edit({
+        said: `Note on ${name(run)} kept.`,
+        before: [{ path: entryPath(run), change: { note: run.note } }],
+        after: [{ path: entryPath(run), change: { note } }],
+      }),
+    remove: (entry: Removable) => setRemoved(entry, at()),
+    putBack: (entry: Removable) => setRemoved(entry, null),
+    ...createShelf({ state: () => state, edit, newId: page.newId, at }),
+    bringSampleShop,
+    removeSampleShop,
+    linkFolder: folder.link,
+    goOnWithFolder: folder.goOn,
+    unlinkFolder: folder.unlink,
+    giveTo,
+    undo,
+    redo,
+    emptyBin,
+    putCopyAside,
+    stopCopy: () => copying?.stop(),
+    lookAtCopy,
+    bringCopyBack,
+    leaveCopy: () => set({ look: null }),
+  };
+}

@@ -1,0 +1,232 @@
+import { useRef, useState } from 'react';
+import { BookFolderLine } from './book-folder-line.tsx';
+import { useAround } from './habits.ts';
+
+/** What was just done, or why not; with the way back. */
+export function BookTold(): React.ReactElement | null {
+  const { book, bookState } = useAround();
+  const { told, copying, look, problem, damaged, shopComing } = bookState;
+  return (
+    <>
+      {problem !== null && (
+        <p className="aside-line not-kept" role="alert">
+          {problem.code === 'not-kept'
+            ? `Nothing is kept: this browser refuses to store the book (${problem.reason}). A private window, or storage switched off, does that. Runs can be judged and saved as files; they are gone when the page is closed.`
+            : 'The book cannot be read.'}
+        </p>
+      )}
+      {damaged > 0 && (
+        <p className="aside-line not-kept" role="alert">
+          {damaged === 1 ? 'One entry of the book' : `${damaged} entries of the book`} cannot be read and{' '}
+          {damaged === 1 ? 'is' : 'are'} not shown. Bring a copy back: what is damaged is mended from it.
+        </p>
+      )}
+      <div role="status">
+        {told !== null && (
+          <p className={`aside-line${told.wrong ? ' not-kept' : ''}`}>
+            {told.text}{' '}
+            {!told.wrong && bookState.canUndo && !told.text.startsWith('Put back') && (
+              <button type="button" className="link" onClick={() => void book.undo()}>
+                Put back <kbd>Ctrl Z</kbd>
+              </button>
+            )}
+          </p>
+        )}
+        {copying !== null && (
+          <p className="aside-line">
+            Putting a copy aside: {copying.done} of {copying.total} files{' '}
+            <button type="button" className="link" onClick={() => book.stopCopy()}>
+              Stop
+            </button>
+          </p>
+        )}
+      </div>
+      {look !== null && <LookAtCopy />}
+      <BookFolderLine />
+      {shopComing !== null && (
+        <p className="aside-line" role="status">
+          The sample shop comes in: {shopComing.done} of {shopComing.total} runs …
+        </p>
+      )}
+    </>
+  );
+}
+
+/** What bringing a copy back would change, before anything does. */
+function LookAtCopy(): React.ReactElement | null {
+  const { book, bookState } = useAround();
+  const { look } = bookState;
+  if (look === null) return null;
+  if (look.plan === null) return <p className="aside-line">Looking at {look.name} …</p>;
+  const { steps, left } = look.plan;
+  const of = (what: string): typeof steps => steps.filter((step) => step.what === what);
+  const groups: readonly (readonly [string, typeof steps])[] = [
+    ['Would come in', of('add')],
+    ['Would take the place of an older one here', of('replace')],
+    ['Is newer here and stays', of('keep')],
+  ];
+  const nothing = of('add').length + of('replace').length === 0;
+  return (
+    <section className="part look closes" aria-labelledby="look-title">
+      <h2 id="look-title">What {look.name} would change</h2>
+      <p className="second">
+        Nothing is taken out of the book. {of('same').length} of {steps.length} entries are the same here.
+      </p>
+      {groups.map(([title, entries]) =>
+        entries.length === 0 ? null : (
+          <details key={title} open={entries.length <= 12}>
+            <summary>
+              {title}: {entries.length}
+            </summary>
+            <ul>
+              {entries.map(({ name }, index) => (
+                // Two runs may have the same name; the list never changes while it is shown.
+                <li key={`${name} ${index}`}>{name}</li>
+              ))}
+            </ul>
+          </details>
+        ),
+      )}
+      {left.length > 0 && (
+        <details open>
+          <summary>Damaged in the copy, and left out: {left.length}</summary>
+          <ul>
+            {left.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <div className="buttons">
+        {nothing ? (
+          <p>There is nothing in it to bring back.</p>
+        ) : (
+          <button
+            type="button"
+            className="button first"
+            disabled={look.working}
+            onClick={() => void book.bringCopyBack()}
+          >
+            {look.working ? 'Bringing it back …' : 'Bring it back'}
+          </button>
+        )}
+        <button type="button" className="button" onClick={() => book.leaveCopy()}>
+          {nothing ? 'Close' : 'Leave it'}
+        </button>
+      </div>
+    </section>
+  );
+}
+
+/** Copies, and what was removed. */
+export function BookFoot(props: {
+  binShown: boolean;
+  onBin: () => void;
+  shelfShown: boolean;
+  onShelf: () => void;
+}): React.ReactElement {
+  const { binShown, onBin, shelfShown, onShelf } = props;
+  const { book, bookState, desk, state } = useAround();
+  const chooser = useRef<HTMLInputElement>(null);
+  const removed = [...bookState.units, ...bookState.runs, ...bookState.specs, ...bookState.rigs].filter(
+    ({ removedAt }) => removedAt !== null,
+  ).length;
+  const empty = bookState.units.length + bookState.runs.length === removed;
+  return (
+    <div className="foot whole-book" role="group" aria-label="The book as a whole">
+      <button
+        type="button"
+        className="button"
+        disabled={bookState.copying !== null || bookState.units.length + bookState.runs.length === 0}
+        onClick={() => void book.putCopyAside()}
+      >
+        Put a copy aside
+      </button>
+      <button type="button" className="link" onClick={() => chooser.current?.click()}>
+        Bring a copy back
+      </button>
+      <input
+        ref={chooser}
+        type="file"
+        hidden
+        accept=".zip,application/zip"
+        aria-label="A copy of a book"
+        onChange={(event) => {
+          const file = event.currentTarget.files?.[0];
+          if (file !== undefined) void book.lookAtCopy(file);
+          event.currentTarget.value = '';
+        }}
+      />
+      {(removed > 0 || binShown) && (
+        <button type="button" className="link" aria-expanded={binShown} onClick={onBin}>
+          Removed: {removed}
+        </button>
+      )}
+      {bookState.canLink && bookState.folder === null && (
+        <button type="button" className="link" onClick={() => void book.linkFolder()}>
+          Keep a folder up to date
+        </button>
+      )}
+      {(shelfShown || !empty || bookState.specs.length + bookState.rigs.length > 0) && (
+        <button type="button" className="link" aria-expanded={shelfShown} onClick={onShelf}>
+          Limits and benches
+        </button>
+      )}
+      <SampleShop />
+      {!empty && (
+        <>
+          <button
+            type="button"
+            className="link foot-aside"
+            aria-expanded={state.samplesShown}
+            onClick={() => (state.samplesShown ? desk.hideSamples() : void desk.showSamples())}
+          >
+            Try a sample run
+          </button>
+          <span className="second foot-aside">Arrow keys choose, Enter opens, / finds</span>
+        </>
+      )}
+    </div>
+  );
+}
+
+/** The invented shop: into the book and out of it again, asked before. */
+function SampleShop(): React.ReactElement | null {
+  const { book, bookState } = useAround();
+  const [asks, setAsks] = useState(false);
+  const { loading, problem, shopComing } = bookState;
+  const there = bookState.runs.some(({ id }) => id.startsWith('sample-'));
+  const own = bookState.runs.some(({ id, removedAt }) => removedAt === null && !id.startsWith('sample-'));
+  if (loading || problem !== null || shopComing !== null) return null;
+  // A shop with runs of its own is past looking at an invented one.
+  if (!there)
+    return own ? null : (
+      <button type="button" className="link" onClick={() => void book.bringSampleShop()}>
+        Look at a sample shop
+      </button>
+    );
+  if (!asks)
+    return (
+      <button type="button" className="link" onClick={() => setAsks(true)}>
+        Take the sample shop out
+      </button>
+    );
+  return (
+    <span role="group" aria-label="Take the sample shop out?">
+      All its invented units and runs go, and what was noted on them.{' '}
+      <button
+        type="button"
+        className="link"
+        onClick={() => {
+          setAsks(false);
+          void book.removeSampleShop();
+        }}
+      >
+        Take it out
+      </button>{' '}
+      <button type="button" className="link" onClick={() => setAsks(false)}>
+        Leave it
+      </button>
+    </span>
+  );
+}

@@ -1,0 +1,206 @@
+import { verdictWords } from '#formats/criterion-text.ts';
+import type { Choice, Judge } from '#formats/judge.ts';
+import type { Asked, WorkerClient } from '#worker/client.ts';
+import type { Judging } from '#worker/messages.ts';
+import type { Run, State, Trial } from './state.ts';
+import { troubleOf } from './trouble-of.ts';
+
+type Border = Exclude<Trial['what'], 'leave-out'>;
+type Moved = Trial['what'];
+
+/** What is put for who and why while a border is still in the hand; it is never kept. */
+const NOT_YET = '…';
+
+/** What moving needs of the desk. */
+export interface DeskSide {
+  client: WorkerClient;
+  state: () => State;
+  setRun: (patch: Partial<Run>) => void;
+  say: (said: string) => void;
+  keep: (run: Run) => Promise<void>;
+  /** Today, "2026-03-06". */
+  today: () => string;
+}
+
+/** Where the hold begins or ends now, as a log position. */
+export function borderPlace(run: Run, what: Border): number | null {
+  const holds = run.judged.assessment.phases.filter(({ kind }) => kind === 'hold');
+  return (what === 'hold-start' ? holds[0]?.start_s : holds.at(-1)?.end_s) ?? null;
+}
+const chosen = (judging: Judging, what: Border): Choice | undefined =>
+  judging.judge?.choices.find((choice) => choice.what === what);
+
+/** The same judgement with a border somewhere else, or without the choice. */
+function withChoice(judging: Judging, what: Moved, choice: Choice | null): Judging {
+  const choices = [
+    // A border stands in one place; spans can be left out one after another.
+    ...(judging.judge?.choices ?? []).filter((other) => what === 'leave-out' || other.what !== what),
+    ...(choice === null ? [] : [choice]),
+  ];
+  return judgedBy(judging, choices);
+}
+function judgedBy(judging: Judging, choices: Choice[]): Judging {
+  const judge: Judge | null =
+    choices.length === 0 ? null : { format: 'overdrive-bench/judge', version: 1, choices };
+  return { ...judging, judge };
+}
+
+/** Moving the hold's borders by hand: tried at once, kept only with who and why, undone in one step. */
+export function createBorderMove(desk: DeskSide): {
+  move: (what: Border, to_s: number) => void;
+  keepMove: (by: string, why: string) => Promise<void>;
+  /** Tries what would come of leaving a span out. */
+  leaveOut: (from_s: number, to_s: number) => void;
+  /** Judges without one of the choices by hand. */
+  putBackChoice: (choice: Choice) => Promise<void>;
+  putBackMove: () => void;
+  putBackBorder: (what: Border) => Promise<void>;
+  undo: () => Promise<void>;
+  redo: () => Promise<void>;
+} {
+  let asking: Asked<'assess'> | null = null;
+
+  const setTrial = (patch: Partial<Trial>): void => {
+    const trial = desk.state().run?.trial;
+    if (trial) desk.setRun({ trial: { ...trial, ...patch } });
+  };
+
+  function move(what: Border, to_s: number): void {
+    const { run } = desk.state();
+    if (run === null) return;
+    const from_s = chosen(run.judging, what)?.from_s ?? borderPlace(run, what);
+    if (from_s === null) return;
+    const before = run.trial?.what === what ? run.trial : null;
+    desk.setRun({
+      trial: { what, from_s, to_s, judging: true, judged: before?.judged ?? null, trouble: null },
+    });
+    // One at a time: while a hand still moves, the next asks for where it is then.
+    if (asking === null) void tryIt();
+  }
+
+  function leaveOut(from_s: number, to_s: number): void {
+    if (desk.state().run === null) return;
+    desk.setRun({
+      trial: { what: 'leave-out', from_s, to_s, judging: true, judged: null, trouble: null },
+    });
+    if (asking === null) void tryIt();
+  }
+
+  async function tryIt(): Promise<void> {
+    const { run } = desk.state();
+    if (run === null || run.trial === null) return;
+    const { what, from_s, to_s } = run.trial;
+    const judging = withChoice(run.judging, what, { what, from_s, to_s, by: NOT_YET, why: NOT_YET });
+    const asked = desk.client.ask({ kind: 'assess', file: run.file, reading: run.reading, judging });
+    asking = asked;
+    const outcome = await asked.outcome;
+    asking = null;
+    const { run: now } = desk.state();
+    if (now === null || now.file.key !== run.file.key || now.trial === null) return;
+    if (
+      now.trial.to_s !== to_s ||
+      now.trial.what !== what ||
+      (what === 'leave-out' && now.trial.from_s !== from_s)
+    ) {
+      void tryIt();
+      return;
+    }
+    if (outcome.kind === 'answer') setTrial({ judging: false, judged: outcome.answer });
+    else setTrial({ judging: false, trouble: troubleOf(outcome) });
+  }
+
+  /** As before the hand came. A new object: what draws the run lets go of where the hand had put the border. */
+  function letGo(): void {
+    const { run } = desk.state();
+    if (run === null) return;
+    const { assessment, series } = run.judged;
+    desk.setRun({ trial: null, judged: { assessment: { ...assessment }, series } });
+  }
+
+  /** Judges by something else, as one step that can be put back. */
+  async function judgeBy(judging: Judging, steps: Pick<Run, 'undo' | 'redo'>, said: string): Promise<void> {
+    const { run } = desk.state();
+    if (run === null) return;
+    const outcome = await desk.client.ask({
+      kind: 'assess',
+      file: run.file,
+      reading: run.reading,
+      judging,
+    }).outcome;
+    const { run: now } = desk.state();
+    if (now === null || now.file.key !== run.file.key) return;
+    if (outcome.kind !== 'answer') {
+      setTrial({ judging: false, trouble: troubleOf(outcome) });
+      return;
+    }
+    desk.setRun({ judging, judged: outcome.answer, trial: null, ...steps });
+    desk.say(`${said} ${verdictWords[outcome.answer.assessment.verdict]}.`);
+    const { run: kept } = desk.state();
+    if (kept !== null) await desk.keep(kept);
+  }
+
+  async function keepMove(by: string, why: string): Promise<void> {
+    const { run } = desk.state();
+    const trial = run?.trial ?? null;
+    if (run === null || trial === null) return;
+    const { what, from_s, to_s } = trial;
+    const choice: Choice = { what, from_s, to_s, by, on: desk.today(), why };
+    await judgeBy(
+      withChoice(run.judging, what, choice),
+      { undo: [...run.undo, run.judging], redo: [] },
+      'Kept.',
+    );
+  }
+
+  return {
+    move,
+    leaveOut,
+    keepMove,
+    async putBackChoice(choice) {
+      const { run } = desk.state();
+      if (run === null) return;
+      const choices = (run.judging.judge?.choices ?? []).filter((other) => other !== choice);
+      await judgeBy(
+        judgedBy(run.judging, choices),
+        { undo: [...run.undo, run.judging], redo: [] },
+        'Put back.',
+      );
+    },
+    putBackMove() {
+      letGo();
+      desk.say('Put back.');
+    },
+    async putBackBorder(what) {
+      const { run } = desk.state();
+      if (run === null) return;
+      letGo();
+      if (chosen(run.judging, what) === undefined) return;
+      await judgeBy(
+        withChoice(run.judging, what, null),
+        { undo: [...run.undo, run.judging], redo: [] },
+        'Put back to where it was worked out.',
+      );
+    },
+    async undo() {
+      const { run } = desk.state();
+      if (run === null) return;
+      if (run.trial !== null) {
+        letGo();
+        return;
+      }
+      const judging = run.undo.at(-1);
+      if (judging === undefined) return;
+      await judgeBy(judging, { undo: run.undo.slice(0, -1), redo: [...run.redo, run.judging] }, 'Put back.');
+    },
+    async redo() {
+      const { run } = desk.state();
+      const judging = run?.redo.at(-1);
+      if (run === null || judging === undefined) return;
+      await judgeBy(
+        judging,
+        { undo: [...run.undo, run.judging], redo: run.redo.slice(0, -1) },
+        'Done again.',
+      );
+    },
+  };
+}

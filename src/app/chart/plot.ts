@@ -1,0 +1,230 @@
+import uPlot from 'uplot';
+import 'uplot/dist/uPlot.min.css';
+import { drawGround, type Lines } from './draw-ground.ts';
+import { drawMarks } from './draw-marks.ts';
+import { shownFrame, type Frame, type ShownFrame } from './frame.ts';
+import type { Box } from './label.ts';
+import type { PaperColours } from './paper-colours.ts';
+import { penOf, type Pen } from './pen.ts';
+import type { RunView } from './run-view.ts';
+
+/** The drawn strip. Positions of the cursor are in the frame's "along". */
+export interface Plot {
+  /** Makes the drawing anew where run, paper or device pixels changed; nothing otherwise. */
+  layOut: (view: RunView, frame: Frame, ratio: number, colours: PaperColours) => void;
+  /** @param quiet texts that no cross is drawn under */
+  show: (frame: ShownFrame, quiet: readonly Box[]) => void;
+  recolour: (colours: PaperColours) => void;
+  /** @param row null: rings go, the hairline stays; along null: no cursor */
+  setCursor: (along: number | null, row: number | null) => void;
+  destroy: () => void;
+}
+
+/** What the hooks draw from. */
+interface Drawn {
+  view: RunView;
+  base: Frame;
+  frame: ShownFrame;
+  ratio: number;
+  colours: PaperColours;
+  lines: Lines;
+  cursorRow: number | null;
+  quiet: readonly Box[];
+}
+
+export function createPlot(host: HTMLElement): Plot {
+  let current: { u: uPlot; drawn: Drawn } | null = null;
+  return {
+    layOut: (view, frame, ratio, colours) => {
+      if (current !== null) {
+        const { drawn } = current;
+        if (drawn.view === view && drawn.base === frame && drawn.ratio === ratio) return;
+        current.u.destroy();
+      }
+      const drawn: Drawn = {
+        view,
+        base: frame,
+        frame: shownFrame(frame, view, null),
+        ratio,
+        colours,
+        lines: { pressure: new Path2D(), oil: new Path2D() },
+        cursorRow: null,
+        quiet: [],
+      };
+      current = { u: createChart(host, drawn), drawn };
+    },
+    show: (frame, quiet) => {
+      if (current === null) return;
+      const { u, drawn } = current;
+      if (drawn.frame === frame && drawn.quiet === quiet) return;
+      drawn.frame = frame;
+      drawn.quiet = quiet;
+      u.setScale('x', { min: frame.shown.from_s, max: frame.shown.to_s });
+    },
+    recolour: (colours) => {
+      if (current === null) return;
+      current.drawn.colours = colours;
+      current.u.redraw();
+    },
+    setCursor: (along, row) => {
+      if (current === null) return;
+      current.drawn.cursorRow = row;
+      const at = along ?? -10;
+      current.u.setCursor(current.drawn.frame.turned ? { left: 5, top: at } : { left: at, top: 5 });
+    },
+    destroy: () => {
+      current?.u.destroy();
+      current = null;
+    },
+  };
+}
+
+const noMouse = (): null => null;
+const RING_PX = 13,
+  RING_LINE_PX = 3;
+
+/**
+ * One instance with two ranges of values: time line, cursor and zoom are common by that. Lines, ground and marks are drawn by us; the
+ * library keeps the scales, the canvas and the cursor.
+ */
+function createChart(host: HTMLElement, drawn: Drawn): uPlot {
+  const { view } = drawn;
+  const penFor = (u: uPlot): Pen =>
+    penOf(u.ctx, drawn.frame, drawn.ratio, { left: u.bbox.left, top: u.bbox.top });
+  const paths = (which: keyof Lines) => (u: uPlot) => ({
+    stroke: drawn.lines[which],
+    fill: null,
+    clip: paneClip(penFor(u), which === 'pressure' ? drawn.frame.pressurePane : drawn.frame.oilPane),
+    flags: 0,
+  });
+  const empty = new Float64Array(view.time_s.length).fill(NaN);
+  const u = new uPlot(
+    {
+      ...layout(drawn.frame),
+      series: [
+        {},
+        {
+          scale: 'p',
+          stroke: () => drawn.colours.pressure,
+          width: 2.8,
+          cap: 'round',
+          points: { show: false },
+          paths: paths('pressure'),
+        },
+        {
+          scale: 'o',
+          stroke: () => drawn.colours.oil,
+          width: 2.5,
+          dash: [9, 3],
+          points: { show: false },
+          paths: paths('oil'),
+        },
+      ],
+      legend: { show: false },
+      cursor: {
+        x: true,
+        y: false,
+        drag: { x: false, y: false },
+        bind: {
+          mousedown: noMouse,
+          mouseup: noMouse,
+          click: noMouse,
+          dblclick: noMouse,
+          mousemove: noMouse,
+          mouseleave: noMouse,
+          mouseenter: noMouse,
+        },
+        // The row under the cursor is ours to say; over a row without value the ring goes.
+        dataIdx: (self, series) => {
+          const row = drawn.cursorRow;
+          if (series === 0) return row ?? 0;
+          const value = row === null ? NaN : (self.data[series]?.[row] ?? NaN);
+          return Number.isNaN(value) || !inPane(drawn.frame, series, value) ? null : row;
+        },
+        points: {
+          size: RING_PX,
+          width: RING_LINE_PX,
+          stroke: (_, series) => (series === 1 ? drawn.colours.pressure : drawn.colours.oil),
+          fill: () => drawn.colours.paper,
+        },
+      },
+      hooks: {
+        drawAxes: [(self) => void (drawn.lines = drawGround(penFor(self), view, drawn.colours))],
+        draw: [(self) => drawMarks(penFor(self), view, drawn.colours, drawn.lines, drawn.quiet)],
+      },
+    },
+    [view.time_s, view.pressure?.smoothed ?? empty, view.oil?.smoothed ?? empty],
+    host,
+  );
+  for (const canvas of u.root.querySelectorAll('canvas')) canvas.setAttribute('aria-hidden', 'true');
+  return u;
+}
+
+function paneClip(pen: Pen, pane: { from: number; size: number } | null): Path2D {
+  const clip = new Path2D();
+  if (pane === null) return clip;
+  const { frame } = pen;
+  const x = [pen.x(0, pane.from), pen.x(frame.along, pane.from + pane.size)],
+    y = [pen.y(0, pane.from), pen.y(frame.along, pane.from + pane.size)];
+  clip.rect(
+    Math.min(...x),
+    Math.min(...y),
+    Math.abs((x[1] ?? 0) - (x[0] ?? 0)),
+    Math.abs((y[1] ?? 0) - (y[0] ?? 0)),
+  );
+  return clip;
+}
+
+function inPane(frame: Frame, series: number, value: number): boolean {
+  if (series === 1) {
+    const px = frame.pressure.px(value);
+    return px >= -4 && px <= frame.pressurePane.size + 1;
+  }
+  return frame.oil !== null;
+}
+
+/** Size, padding and scales: everything that hangs on the frame alone. */
+function layout(
+  frame: ShownFrame,
+): Pick<uPlot.Options, 'width' | 'height' | 'padding' | 'scales' | 'axes' | 'pxAlign'> {
+  const { plot, turned, across, pressurePane, pressure, oil, shown } = frame;
+  const pressureBack = (px: number): number => pressure.value(px - pressurePane.from);
+  // 100: a scale by functions of our own. The library's enum is for its declarations only and has no values.
+  // oxlint-disable-next-line typescript/no-unsafe-enum-assignment
+  const value: Omit<uPlot.Scale, 'range'> = { auto: false, distr: 100, ori: turned ? 0 : 1, dir: 1 };
+  return {
+    width: frame.width,
+    height: frame.height,
+    padding: [
+      plot.top,
+      frame.width - plot.left - plot.width,
+      frame.height - plot.top - plot.height,
+      plot.left,
+    ],
+    pxAlign: 0,
+    scales: {
+      x: {
+        time: false,
+        auto: false,
+        ori: turned ? 1 : 0,
+        dir: turned ? -1 : 1,
+        min: shown.from_s,
+        max: shown.to_s,
+      },
+      p: {
+        ...value,
+        fwd: (at) => pressurePane.from + pressure.px(at),
+        bwd: pressureBack,
+        // The range must be given: from the plot's foot to its top, in pressures.
+        range: () => [pressureBack(0), pressureBack(across)],
+      },
+      o: {
+        ...value,
+        fwd: (at) => oil?.px(at) ?? at,
+        bwd: (px) => oil?.value(px) ?? px,
+        range: () => [oil?.value(0) ?? 0, oil?.value(across) ?? across],
+      },
+    },
+    axes: [{ show: false }, { show: false }],
+  };
+}

@@ -1,0 +1,63 @@
+import { SetAside, type SetAsideKind } from '#formats/log.ts';
+import type { Series } from '#formats/series.ts';
+
+/** Neighbouring readings that were set aside for one reason. */
+export interface SetAsideRun {
+  channel: 'pressure' | 'oil';
+  kind: SetAsideKind;
+  /** Rows from … to (the second not included). */
+  from: number;
+  to: number;
+  start_s: number;
+  end_s: number;
+}
+
+const kindOf: readonly (SetAsideKind | null)[] = [
+  null,
+  'missing',
+  'faultToken',
+  'outOfRange',
+  'stuck',
+  'spike',
+];
+
+/** Why a reading was set aside, in words that stand after a count or alone. */
+export const setAsideWords: Readonly<Record<SetAsideKind, { one: string; many: string }>> = {
+  missing: { one: 'missing', many: 'missing' },
+  faultToken: { one: 'fault token', many: 'fault tokens' },
+  outOfRange: { one: 'out of range', many: 'out of range' },
+  stuck: { one: 'stuck', many: 'stuck' },
+  spike: { one: 'spike', many: 'spikes' },
+};
+
+/** The kind behind a sample's byte; null for a kept reading. */
+export const setAsideKind = (flag: number | undefined): SetAsideKind | null => kindOf[flag ?? 0] ?? null;
+
+/** Everything that was set aside of pressure and oil, in order of time. */
+export function setAsideOf({ time_s, pressure, oil }: Series): SetAsideRun[] {
+  const runs: SetAsideRun[] = [];
+  const scan = (channel: 'pressure' | 'oil', flags: Uint8Array): void => {
+    for (let row = 0; row < flags.length; row++) {
+      const flag = flags[row] ?? SetAside.kept;
+      if (flag === SetAside.kept) continue;
+      const from = row;
+      while (row + 1 < flags.length && flags[row + 1] === flag) row++;
+      const kind = setAsideKind(flag);
+      if (kind === null) continue;
+      runs.push({
+        channel,
+        kind,
+        from,
+        to: row + 1,
+        start_s: time_s[from] ?? 0,
+        end_s: time_s[row] ?? 0,
+      });
+    }
+  };
+  if (pressure !== null) scan('pressure', pressure.flags);
+  if (oil !== null) scan('oil', oil.flags);
+  return runs.sort((a, b) => a.from - b.from);
+}
+
+export const countOf = (runs: readonly SetAsideRun[]): number =>
+  runs.reduce((sum, { from, to }) => sum + to - from, 0);

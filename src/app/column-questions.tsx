@@ -1,0 +1,139 @@
+import { useId, useState } from 'react';
+import { ChoiceBox, QuestionGroup } from './group.tsx';
+import { useAround } from './habits.ts';
+import type { Draft } from './state.ts';
+
+const intervalMeanings: readonly (readonly [number, string])[] = [
+  [1, 'a row each second'],
+  [2, 'a row every two seconds'],
+  [60, 'a row a minute'],
+];
+
+/** What nothing in the file decides about its time, and must be said; empty where all is told. */
+export function layoutQuestions(
+  draft: Draft,
+): { id: 'date-order' | 'interval'; toSay: string; open: boolean }[] {
+  const remarks = [
+    ...(draft.firstRead?.inspection.remarks ?? []),
+    ...(draft.understood?.inspection.remarks ?? []),
+  ];
+  const time = { ...draft.rig?.rig.time, ...draft.layout.time };
+  return [
+    ...(draft.timeMissing
+      ? [
+          {
+            id: 'interval' as const,
+            toSay: 'how far apart the rows are',
+            open: draft.layout.time === undefined,
+          },
+        ]
+      : []),
+    ...(remarks.some(({ code }) => code === 'date-order-undecided')
+      ? [{ id: 'date-order' as const, toSay: 'day or month first', open: time.dateOrder === undefined }]
+      : []),
+  ];
+}
+
+/** Those questions, with their choices; nothing is chosen beforehand. */
+export function LayoutQuestions({ draft }: { draft: Draft }): React.ReactElement {
+  return (
+    <>
+      {layoutQuestions(draft).map(({ id, open }) =>
+        id === 'interval' ? (
+          <IntervalQuestion key={id} draft={draft} open={open} />
+        ) : (
+          <DateOrderQuestion key={id} draft={draft} open={open} />
+        ),
+      )}
+    </>
+  );
+}
+
+function DateOrderQuestion({ draft, open }: { draft: Draft; open: boolean }): React.ReactElement {
+  const { desk } = useAround();
+  const name = useId();
+  const chosen = { ...draft.rig?.rig.time, ...draft.layout.time }.dateOrder ?? null;
+  const text = (draft.firstRead ?? draft.understood)?.inspection.remarks?.find(
+    ({ code }) => code === 'date-order-undecided',
+  )?.text;
+  const date = /"([^"]+)"/u.exec(text ?? '')?.[1] ?? 'the date';
+  const choices = [
+    ['day-month-year', 'Day first', `${date} is day, month, year`],
+    ['month-day-year', 'Month first', `${date} is month, day, year`],
+  ] as const;
+  return (
+    <QuestionGroup
+      title="Which comes first, day or month?"
+      text={`${date} reads both ways, and nothing in the file decides. Times within the run are not touched by it; the date on the record is.`}
+      open={open}
+    >
+      <div className="choices">
+        {choices.map(([order, label, meaning]) => (
+          <ChoiceBox
+            key={order}
+            name={name}
+            label={label}
+            meaning={meaning}
+            checked={chosen === order}
+            onChoose={() => desk.layOut({ time: { dateOrder: order } })}
+          />
+        ))}
+      </div>
+    </QuestionGroup>
+  );
+}
+
+function IntervalQuestion({ draft, open }: { draft: Draft; open: boolean }): React.ReactElement {
+  const { desk } = useAround();
+  const name = useId();
+  const [typed, setTyped] = useState('');
+  const chosen = draft.layout.time?.interval_s ?? null;
+  const take = (interval_s: number): void => desk.layOut({ time: { form: 'sample-number', interval_s } });
+  const value = Number(typed.trim().replace(',', '.'));
+  const wrong = typed.trim() !== '' && !(value > 0 && value <= 3600);
+  return (
+    <QuestionGroup
+      title="How far apart are the rows?"
+      text="No column can be read as time, so each row counts as one sample. If a column is the time, say which under “How it is laid out”."
+      open={open}
+    >
+      <div className="choices">
+        {intervalMeanings.map(([seconds, meaning]) => (
+          <ChoiceBox
+            key={seconds}
+            name={name}
+            label={`${seconds} s`}
+            meaning={meaning}
+            checked={chosen === seconds}
+            onChoose={() => {
+              setTyped('');
+              take(seconds);
+            }}
+          />
+        ))}
+      </div>
+      <div className="band-fields">
+        <label>
+          <span className="field-name">or seconds between rows</span>
+          <input
+            inputMode="decimal"
+            value={typed}
+            autoComplete="off"
+            aria-invalid={wrong}
+            onChange={(event) => {
+              const text = event.currentTarget.value;
+              setTyped(text);
+              const seconds = Number(text.trim().replace(',', '.'));
+              if (seconds > 0 && seconds <= 3600) take(seconds);
+            }}
+          />
+        </label>
+        {wrong && (
+          <p className="field-wrong" role="alert">
+            Give seconds above 0, at most 3600.
+          </p>
+        )}
+      </div>
+    </QuestionGroup>
+  );
+}

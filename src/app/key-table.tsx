@@ -1,0 +1,66 @@
+import { useEffect, useRef } from 'react';
+import { useAround } from './habits.ts';
+
+const keys: readonly (readonly [string, string])[] = [
+  ['N', 'Bring in a log'],
+  ['B', 'Bench book'],
+  ['/', 'to the search line of the book'],
+  ['↑ ↓ Enter', 'choose and open a unit in the book'],
+  ['R', 'Set the relief'],
+  ['G', 'Check a gauge'],
+  ['D', 'Make the delivery record'],
+  ['Enter', 'Judge this run, once nothing is left to put right'],
+  [
+    '← →',
+    'along the strip, one column; with Shift ten; with Ctrl to the next border, gap or set-aside reading',
+  ],
+  ['Home End', 'start and end of what is shown'],
+  ['+ − 0', 'look closer, wider, whole run'],
+  ['L', 'Lay another run over this one'],
+  ['F', 'fold or unfold the scale'],
+  ['[ ]', 'previous and next border'],
+  ['U', 'next unit for viewing'],
+  ['Ctrl Z', 'put back the last change by hand; with Shift make it again'],
+  ['Esc', 'leave a closer look, or this table'],
+  ['?', 'this table'],
+];
+
+/** The keys, and the switch that turns single letters off. */
+export function KeyTable({ shown, onClose }: { shown: boolean; onClose: () => void }): React.ReactElement {
+  const { habits, changeHabits } = useAround();
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    const element = dialog.current;
+    if (element === null) return;
+    if (shown && !element.open) element.showModal();
+    if (!shown && element.open) element.close();
+  }, [shown]);
+  return (
+    <dialog ref={dialog} className="keys" aria-labelledby="keys-title" onClose={onClose}>
+      <h2 id="keys-title">Keys</h2>
+      <table>
+        <tbody>
+          {keys.map(([key, does]) => (
+            <tr key={key}>
+              <th scope="row">
+                <kbd>{key}</kbd>
+              </th>
+              <td>{does}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <label className="check">
+        <input
+          type="checkbox"
+          checked={habits.keys}
+          onChange={(event) => changeHabits({ keys: event.currentTarget.checked })}
+        />
+        Single letters work as keys
+      </label>
+      <button type="button" className="button" onClick={onClose}>
+        Close <kbd>Esc</kbd>
+      </button>
+    </dialog>
+  );
+}

@@ -1,0 +1,80 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { startClient } from '#worker/client.ts';
+import { App } from './app.tsx';
+import { bookInBrowser, followKeeping, runHere, unitOf } from './book-in-browser.ts';
+import { createDesk, placeOf } from './desk.ts';
+import { createFollowDesk, fileChooser } from './follow-desk.ts';
+import { putDown } from './put-down.ts';
+import { ReliefProvider } from './relief-around.ts';
+import { createReliefDesk } from './relief-desk.ts';
+import { recall } from './remembered.ts';
+import './paper.css';
+import './marks/marks.css';
+import './sheet.css';
+import './run.css';
+import './column-layout.css';
+import './follow.css';
+import './book.css';
+import './relief.css';
+
+/** Where the browser lets a page remember habits; reading the name alone can be refused. */
+function habits(): Storage | null {
+  try {
+    return window.localStorage;
+  } catch {
+    return null;
+  }
+}
+
+const storage = habits();
+const remembered = recall(storage);
+if (remembered.paper !== null) document.documentElement.dataset['paper'] = remembered.paper;
+
+const client = startClient();
+const desk = createDesk(client, {
+  now: () => new Date(),
+  putDown,
+  lastRun: runHere,
+  bookChanged: () => book.changed(),
+  showPlace(place) {
+    const address = `#/${place}`;
+    // A unit has an address of its own.
+    if (window.location.hash !== address && !window.location.hash.startsWith(`${address}/`))
+      window.history.pushState(null, '', address);
+  },
+});
+const asked = placeOf(window.location.hash);
+const book = bookInBrowser(client, () => desk, storage);
+followKeeping(desk, book);
+const relief = createReliefDesk(client, {
+  now: () => new Date(),
+  newId: () => crypto.randomUUID(),
+  putDown,
+  bookChanged: () => book.changed(),
+});
+const follow = createFollowDesk(client, {
+  now: () => performance.now(),
+  choose: fileChooser(window),
+  say: desk.say,
+});
+/** The place that the address names, a unit by its id. */
+function goToAddress(): void {
+  const unit = unitOf(window.location.hash);
+  if (unit === null) desk.goTo(placeOf(window.location.hash));
+  else book.showUnit(unit);
+}
+window.addEventListener('popstate', goToAddress);
+
+const root = document.getElementById('app');
+if (root !== null)
+  createRoot(root).render(
+    <StrictMode>
+      <ReliefProvider value={relief}>
+        <App desk={desk} book={book} follow={follow} storage={storage} remembered={remembered} />
+      </ReliefProvider>
+    </StrictMode>,
+  );
+if (asked === 'unit') goToAddress();
+void book.open();
+void desk.open(asked);

@@ -1,0 +1,71 @@
+import { useId, useState } from 'react';
+import { problemSentence } from '#formats/problem.ts';
+import { durationText } from '#units/number-text.ts';
+import type { PressureUnit } from '#units/pressure.ts';
+import { useAround } from './habits.ts';
+import { headOf } from './run-words.ts';
+import type { Run, Trial } from './state.ts';
+
+/** Letters below which a reason is none. */
+const REASON_AT_LEAST = 3;
+
+/** The foot while a border was moved by hand: what would come of it, why, and who says so. */
+export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }): React.ReactElement {
+  const { run, trial, unit } = props;
+  const { desk, habits, changeHabits } = useAround();
+  const [why, setWhy] = useState('');
+  const [who, setWho] = useState(habits.who);
+  const name = useId();
+  const ready =
+    why.trim().length >= REASON_AT_LEAST && who.trim() !== '' && trial.judged !== null && !trial.judging;
+  const before = run.judged.assessment;
+  const after = trial.judged?.assessment ?? null;
+  const head = after === null ? null : headOf(after, unit);
+  const refused = trial.trouble?.kind === 'problems' ? trial.trouble.problems : [];
+  // Counted from the log's first reading, as the strip's time line is.
+  const at = (place_s: number): string => durationText(place_s, true);
+  return (
+    <form
+      className="foot slip"
+      aria-labelledby={name}
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (!ready) return;
+        changeHabits({ who: who.trim() });
+        void desk.keepMove(who.trim(), why.trim());
+      }}
+    >
+      <p id={name} role="status">
+        {trial.what === 'leave-out' ? (
+          <>
+            <b>Left out by hand</b>: {at(trial.from_s)} to {at(trial.to_s)}.
+          </>
+        ) : (
+          <>
+            <b>{trial.what === 'hold-start' ? 'Start of the hold' : 'End of the hold'} moved by hand</b> to{' '}
+            {at(trial.to_s)} from {at(trial.from_s)}.
+          </>
+        )}{' '}
+        {refused.length > 0
+          ? refused.map(problemSentence).join(' ')
+          : head === null || after === null
+            ? 'Working it out …'
+            : `${head.found === '' ? '' : `${head.found}, `}${after.verdict === before.verdict ? 'still ' : 'then '}${head.word.toLowerCase()}.`}
+      </p>
+      <label>
+        <span className="field-name">Why</span>
+        <input value={why} autoComplete="off" onChange={(event) => setWhy(event.currentTarget.value)} />
+      </label>
+      <label>
+        <span className="field-name">Who</span>
+        <input value={who} autoComplete="name" onChange={(event) => setWho(event.currentTarget.value)} />
+      </label>
+      <button type="submit" className={`button ${ready ? 'first' : 'waits'}`} aria-disabled={!ready}>
+        Keep
+      </button>
+      <button type="button" className="button" onClick={() => desk.putBackMove()}>
+        Put back <kbd>Ctrl Z</kbd>
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,70 @@
+import type { Assessment } from '#formats/assessment.ts';
+import { useAround } from './habits.ts';
+
+/** Remarks that say what gauge would decide it, in the order in which they help. */
+const gaugeRemarks = ['no-reading-can-pass', 'gauge-that-would-decide', 'risk-is-shared'];
+
+/** What to do next; the first action follows the verdict. */
+export function RunFoot({ assessment }: { assessment: Assessment }): React.ReactElement {
+  const { desk, state, chooseLogs } = useAround();
+  const next = state.batch.find((waiting) => waiting.state === 'waiting');
+  const passes = assessment.verdict === 'pass';
+  const gauge = assessment.remarks.find(({ code }) => gaugeRemarks.includes(code));
+  const opensGauge = assessment.verdict === 'undecided' && gauge !== undefined;
+  const setsRelief =
+    assessment.criteria.find(({ id }) => id === 'operating-pressure')?.verdict === 'fail' &&
+    assessment.verdict === 'fail';
+  const relief = (
+    <button
+      key="relief"
+      type="button"
+      className={`button${setsRelief && next === undefined ? ' first' : ''}`}
+      onClick={() => desk.goTo('relief')}
+    >
+      Set the relief <kbd>R</kbd>
+    </button>
+  );
+  const record = (
+    <button
+      key="record"
+      type="button"
+      className={`button${passes ? ' first' : ''}`}
+      onClick={() => desk.goTo('record')}
+    >
+      Make the delivery record <kbd>D</kbd>
+    </button>
+  );
+  const bring = (
+    <button
+      key="bring"
+      type="button"
+      className={`button${passes || opensGauge || setsRelief || next !== undefined ? '' : ' first'}`}
+      onClick={chooseLogs}
+    >
+      Bring in a log <kbd>N</kbd>
+    </button>
+  );
+  return (
+    <div className="foot" role="group" aria-label="What to do next">
+      {next !== undefined && (
+        <button type="button" className={`button${passes ? '' : ' first'}`} onClick={() => desk.askNext()}>
+          Next: {next.file.name}
+        </button>
+      )}
+      {opensGauge && (
+        <button
+          type="button"
+          className="button first"
+          onClick={() => {
+            const remark = document.getElementById(`remark-${gauge.code}`);
+            remark?.scrollIntoView({ block: 'center' });
+            remark?.focus();
+          }}
+        >
+          What gauge would do
+        </button>
+      )}
+      {passes ? [record, bring, relief] : setsRelief ? [relief, bring, record] : [bring, relief, record]}
+    </div>
+  );
+}

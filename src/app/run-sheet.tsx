@@ -1,0 +1,181 @@
+import { useEffect, useRef, useState } from 'react';
+import { unitLabel } from '#units/number-text.ts';
+import { Cautions, cautionsApply } from './cautions.tsx';
+import { Strip } from './chart/strip.tsx';
+import type { Shown, StripHandle } from './chart/strip-props.ts';
+import { FormLine } from './form-line.tsx';
+import type { Judged } from '#worker/messages.ts';
+import { useAround } from './habits.ts';
+import type { LaidLine } from './chart/draw-laid-over.ts';
+import { LayOver } from './lay-over.tsx';
+import { LimitsAndWhy } from './limits-and-why.tsx';
+import { MoveSlip } from './move-slip.tsx';
+import { Mark } from './marks/mark.tsx';
+import { Rule } from './marks/rule.tsx';
+import { Remarks } from './remarks.tsx';
+import { RunFoot } from './run-foot.tsx';
+import { countSentence, headOf } from './run-words.ts';
+import { RunVerdicts } from './run-verdicts.tsx';
+import { Settings } from './settings.tsx';
+import { SpanBar } from './span-bar.tsx';
+import type { Run } from './state.ts';
+import { RunKeeping } from './run-keeping.tsx';
+import { useKeys } from './use-keys.ts';
+import { shownUnit } from './viewing-unit.ts';
+import { WhatIf } from './what-if.tsx';
+import { WhatWasJudged } from './what-was-judged.tsx';
+
+/** One run on its sheet: the verdict as a sentence, the strip, the reasons, what to do next. */
+export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): React.ReactElement {
+  const { desk, habits } = useAround();
+  const { trial } = run;
+  const { assessment, series } = trial?.judged ?? run.judged;
+  const strip = useRef<StripHandle>(null);
+  const [folded, setFolded] = useState(true);
+  const [shown, setShown] = useState<Shown | null>(null);
+  const [laid, setLaid] = useState<{ of: string; lines: readonly LaidLine[] } | null>(null);
+  // What lay over another run does not lie over this one.
+  const over = laid?.of === run.file.key && laid.lines.length > 0 ? laid.lines : undefined;
+  const [tried, setTried] = useState<Judged | null>(null);
+  const judgedUnit = assessment.quantities.operatingPressure.unit;
+  const unit = shownUnit(habits.unit, judgedUnit);
+  const head = headOf(assessment, unit);
+
+  useKeys(habits.keys, {
+    f: () => setFolded(!folded),
+    '+': () => strip.current?.closer(),
+    '-': () => strip.current?.wider(),
+    '0': () => strip.current?.wholeRun(),
+    '[': () => strip.current?.previousBorder(),
+    ']': () => strip.current?.nextBorder(),
+  });
+
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
+      // In a field it undoes what was typed.
+      if (event.target instanceof HTMLInputElement && event.target.value !== '') return;
+      event.preventDefault();
+      void (event.shiftKey ? desk.redo() : desk.undo());
+    };
+    window.addEventListener('keydown', press);
+    return () => window.removeEventListener('keydown', press);
+  }, [desk]);
+
+  return (
+    <>
+      <article className="sheet" aria-labelledby="verdict">
+        <FormLine run={run} />
+        {unit !== judgedUnit && (
+          <p className="aside-line" role="status">
+            Shown in {unitLabel(unit)}, judged in {unitLabel(judgedUnit)}.
+          </p>
+        )}
+        <RunKeeping run={run} />
+        {hovering && <p className="aside-line let-go">Let go to bring it in.</p>}
+        <div className={`verdict ${trial?.judging === true ? 'working' : assessment.verdict}`}>
+          <div>
+            <h1 id="verdict" tabIndex={-1}>
+              <Mark verdict={assessment.verdict} criterion={head.criterion} /> {head.word}
+            </h1>
+            <p className="sentence">
+              <Found sentence={head.sentence} found={head.found} />
+            </p>
+            {head.distance !== '' && <p className="sentence distance">{head.distance}</p>}
+          </div>
+          <div>
+            {head.criterion !== null && (
+              <Rule criterion={head.criterion} unit={unit} guardFactor={assessment.settings.guardFactor} />
+            )}
+            {assessment.criteria.length > 0 && (
+              <p className="second">
+                {countSentence(assessment.criteria)}{' '}
+                <button
+                  type="button"
+                  className="link"
+                  onClick={() => {
+                    const limits = document.getElementById('limits');
+                    limits?.scrollIntoView();
+                    limits?.focus({ preventScroll: true });
+                  }}
+                >
+                  See why
+                </button>
+              </p>
+            )}
+          </div>
+        </div>
+      </article>
+      <Strip
+        ref={strip}
+        assessment={(tried ?? { assessment }).assessment}
+        series={(tried ?? { series }).series}
+        unit={unit}
+        {...(over === undefined ? {} : { laid: over })}
+        onShown={setShown}
+        folded={folded}
+        onFold={setFolded}
+        onBorderMove={(border, to_s) => desk.move(border, to_s)}
+        onBorderBack={(border) => void desk.putBackBorder(border)}
+      />
+      <div className="sheet">
+        {tried !== null && (
+          <p className="aside-line" role="status">
+            The strip shows a trial with another smoothing or rule, marked so here and kept nowhere.
+          </p>
+        )}
+        <SpanBar
+          assessment={assessment}
+          shown={shown}
+          onLook={(part) => {
+            if (part === null) strip.current?.wholeRun();
+            else strip.current?.lookAt(part);
+          }}
+        />
+        <LayOver
+          key={run.file.key}
+          run={run}
+          laid={over ?? []}
+          onLaid={(lines) => setLaid({ of: run.file.key, lines })}
+        />
+        <RunVerdicts run={run} />
+        <div className="reasons">
+          <LimitsAndWhy
+            assessment={assessment}
+            unit={unit}
+            onLook={(part) => {
+              strip.current?.lookAt(part);
+              document.querySelector('.strip')?.scrollIntoView({ block: 'center' });
+            }}
+          />
+          <div className="beside">
+            <Remarks assessment={assessment} />
+            <WhatWasJudged run={run} />
+            <Settings assessment={assessment} />
+            <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />
+          </div>
+        </div>
+        {cautionsApply(assessment) && <Cautions />}
+        <div className="below" />
+      </div>
+      {trial === null ? (
+        <RunFoot assessment={assessment} />
+      ) : (
+        <MoveSlip run={run} trial={trial} unit={unit} />
+      )}
+    </>
+  );
+}
+
+/** The sentence with what was found in heavier letters. */
+function Found({ sentence, found }: { sentence: string; found: string }): React.ReactElement {
+  const at = found === '' ? -1 : sentence.indexOf(found);
+  if (at === -1) return <>{sentence}</>;
+  return (
+    <>
+      {sentence.slice(0, at)}
+      <b>{found}</b>
+      {sentence.slice(at + found.length)}
+    </>
+  );
+}

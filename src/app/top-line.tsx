@@ -1,0 +1,106 @@
+import { unitLabel } from '#units/number-text.ts';
+import type { PressureUnit } from '#units/pressure.ts';
+import { keptWords } from './book-words.ts';
+import { useAround } from './habits.ts';
+import { runName } from './run-words.ts';
+import { shownUnit, viewingUnits } from './viewing-unit.ts';
+import { useKeys } from './use-keys.ts';
+
+/** Whether the paper that is shown is dark: by hand, else as the system has it. */
+const isNight = (paper: 'day' | 'night' | null): boolean =>
+  paper === null ? window.matchMedia('(prefers-color-scheme: dark)').matches : paper === 'night';
+
+/** The line at the top: the places, named; units for viewing on the run sheet; the paper. */
+export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement {
+  const { desk, state, habits, changeHabits, bookState } = useAround();
+  const { place, run, draft } = state;
+  const night = isNight(habits.paper);
+  const atBook = place === 'book';
+  const judgedUnit = run?.judged.assessment.quantities.operatingPressure.unit ?? null;
+  const showsUnits = place === 'run' && judgedUnit !== null;
+  const unit = judgedUnit === null ? null : shownUnit(habits.unit, judgedUnit);
+  const units = judgedUnit === null ? [] : viewingUnits(judgedUnit);
+  const change = (next: PressureUnit): void => changeHabits({ unit: next === judgedUnit ? null : next });
+
+  useKeys(habits.keys && showsUnits, {
+    u: () => {
+      const next = units[(units.findIndex((name) => name === unit) + 1) % units.length];
+      if (next !== undefined) change(next);
+    },
+  });
+
+  return (
+    <header className="top-line">
+      {atBook ? (
+        <span className="place">Bench book</span>
+      ) : (
+        <a
+          href="#/book"
+          onClick={(event) => {
+            event.preventDefault();
+            desk.goTo('book');
+          }}
+        >
+          Bench book
+        </a>
+      )}
+      {place === 'bring-in' && draft !== null && <span className="place">Bring in a log</span>}
+      {place === 'run' && run !== null && <span className="place">{runName(run)}</span>}
+      {(place === 'record' || place === 'relief') && run !== null && (
+        <>
+          <a
+            href="#/run"
+            onClick={(event) => {
+              event.preventDefault();
+              desk.goTo('run');
+            }}
+          >
+            {runName(run)}
+          </a>
+          <span className="place">{place === 'relief' ? 'Relief card' : 'Delivery record'}</span>
+        </>
+      )}
+      {place === 'gauge' && <span className="place">Check a gauge</span>}
+      {place === 'unit' && (
+        <span className="place">
+          {bookState.units.find(({ id }) => id === bookState.unitId)?.record.unit?.serial ?? 'Unit'}
+        </span>
+      )}
+      <span className="spring" />
+      {atBook && <span className="kept-words">{keptWords(bookState, bookState.today).text}</span>}
+      {showsUnits && (
+        <fieldset className="units">
+          <legend className="unseen">Unit for viewing</legend>
+          {units.map((name) => (
+            <label key={name}>
+              <input type="radio" name="viewing-unit" checked={name === unit} onChange={() => change(name)} />
+              {unitLabel(name)}
+            </label>
+          ))}
+        </fieldset>
+      )}
+      {atBook && (
+        <a
+          href="#/gauge"
+          className="second"
+          onClick={(event) => {
+            event.preventDefault();
+            desk.goTo('gauge');
+          }}
+        >
+          Check a gauge
+        </a>
+      )}
+      <button type="button" className="link second keys-link" onClick={onKeys}>
+        Keys
+      </button>
+      <button
+        type="button"
+        className="link second"
+        onClick={() => changeHabits({ paper: night ? 'day' : 'night' })}
+      >
+        {night ? 'Day paper' : 'Night paper'}
+      </button>
+    </header>
+  );
+}

@@ -1,0 +1,75 @@
+import { useState } from 'react';
+
+/** What was typed and not kept yet: field by field, with what stood there when it was typed. */
+export interface Typed {
+  value: string;
+  over: string;
+}
+export type Drafted = Readonly<Record<string, Typed>>;
+
+const PREFIX = 'overdrive-bench-draft ';
+
+const isTyped = (value: unknown): value is Typed =>
+  typeof value === 'object' &&
+  value !== null &&
+  'value' in value &&
+  'over' in value &&
+  typeof value.value === 'string' &&
+  typeof value.over === 'string';
+
+function recalled(key: string): Drafted {
+  try {
+    const data: unknown = JSON.parse(window.localStorage.getItem(PREFIX + key) ?? '{}');
+    if (typeof data !== 'object' || data === null) return {};
+    return Object.fromEntries(
+      Object.entries(data).filter((pair): pair is [string, Typed] => isTyped(pair[1])),
+    );
+  } catch {
+    return {};
+  }
+}
+
+/**
+ * Fields of something kept, as somebody types into them. What is typed outlasts a reload, and a change of the kept value from
+ * elsewhere: a field that was not touched follows it, one that was touched stays as typed.
+ * @param key names the thing, so that its draft is found again
+ */
+export function useDraft<F extends string>(
+  key: string,
+  kept: Readonly<Record<F, string>>,
+): {
+  value: (field: F) => string;
+  type: (field: F, value: string) => void;
+  /** Fields that say something else than what is kept. */
+  changed: F[];
+  /** Changed fields whose kept value is no longer the one that they were typed over. */
+  overtaken: F[];
+  clear: () => void;
+} {
+  const [drafted, setDrafted] = useState(() => recalled(key));
+  const put = (next: Drafted): void => {
+    setDrafted(next);
+    try {
+      if (Object.keys(next).length === 0) window.localStorage.removeItem(PREFIX + key);
+      else window.localStorage.setItem(PREFIX + key, JSON.stringify(next));
+    } catch {
+      // Without a storage the draft lasts as long as the page.
+    }
+  };
+  const fields = Object.keys(kept) as F[];
+  const changed = fields.filter((field) => (drafted[field]?.value ?? kept[field]) !== kept[field]);
+  return {
+    value: (field) => drafted[field]?.value ?? kept[field],
+    type(field, value) {
+      const { [field]: own, ...others } = drafted;
+      put(
+        value === kept[field] && own === undefined
+          ? others
+          : { ...others, [field]: { value, over: own?.over ?? kept[field] } },
+      );
+    },
+    changed,
+    overtaken: changed.filter((field) => drafted[field]?.over !== kept[field]),
+    clear: () => put({}),
+  };
+}

@@ -1,0 +1,36 @@
+import type { CriterionFacts } from '#formats/criterion-text.ts';
+import { isPressureUnit } from '#units/unit.ts';
+import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
+
+const usual: readonly PressureUnit[] = ['psi', 'bar', 'kPa', 'kgf/cm2'];
+
+/** Units that the switch offers: the usual four, and the judged one if it is none of them. */
+export function viewingUnits(judged: PressureUnit): PressureUnit[] {
+  return usual.includes(judged) ? [...usual] : [judged, ...usual];
+}
+
+/** The unit that is shown: the one chosen for viewing, else the judged. */
+export const shownUnit = (chosen: PressureUnit | null, judged: PressureUnit): PressureUnit =>
+  chosen ?? judged;
+
+/** Digits with which a converted limit is shown: enough that it does not read as a rounder one than it is. */
+const LIMIT_DIGITS = 5;
+
+/**
+ * A criterion's numbers in the unit for viewing; what is not a pressure stays. Nothing is judged on them.
+ * Rates of change (psi/h) are none of the limits that a spec sets.
+ */
+export function inUnit<F extends CriterionFacts>(facts: F, unit: PressureUnit): F {
+  if (!isPressureUnit(facts.unit) || facts.unit === unit) return facts;
+  const factor = pressureFactor(facts.unit, unit);
+  const converted = (value: number | null): number | null => (value === null ? null : value * factor);
+  const limit = (value: number | null): number | null =>
+    value === null ? null : Number((value * factor).toPrecision(LIMIT_DIGITS));
+  return {
+    ...facts,
+    unit,
+    value: converted(facts.value),
+    expandedUncertainty: converted(facts.expandedUncertainty),
+    limits: { low: limit(facts.limits.low), high: limit(facts.limits.high) },
+  };
+}

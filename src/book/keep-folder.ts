@@ -1,0 +1,74 @@
+import type { BookEntry } from '#formats/book.ts';
+import { BOOK_FILE, BOOK_FILE_TEXT, entryPath, isEntryPath, runOfPath } from './place.ts';
+import { entryBytes, readEntryBytes } from './read-entry.ts';
+import type { BookStore } from './store.ts';
+import type { FileTree } from './tree-store.ts';
+
+/** What a folder was brought up to: the revision of each entry that lies in it, by path. */
+export type Written = Readonly<Record<string, number>>;
+
+export interface FolderKept {
+  written: Record<string, number>;
+  /** Entries written now. */
+  changed: number;
+  /** Entries that somebody made newer in the folder: they are left as they are. */
+  newer: string[];
+}
+
+/**
+ * Brings a folder up to the book: what is new or changed is written, a run's log and verdicts before its entry, as everywhere in a
+ * folder. Nothing is ever taken out of the folder: a browser that lost its book must not take the folder's with it. What was removed
+ * for good in the book stays in the folder, in its bin.
+ * @param before what the folder was brought up to last time; only what differs from it is looked at
+ */
+export async function bringFolderUpToDate(
+  store: BookStore,
+  tree: FileTree,
+  before: Written,
+  progress: (done: number, total: number) => void = () => undefined,
+): Promise<FolderKept> {
+  const { entries } = await store.list();
+  const wanted = entries.filter((entry) => before[entryPath(entry)] !== entry.revision);
+  const result: FolderKept = { written: { ...before }, changed: 0, newer: [] };
+  if (wanted.length === 0) return result;
+  if ((await tree.read(BOOK_FILE)) === null)
+    await tree.write(BOOK_FILE, new TextEncoder().encode(BOOK_FILE_TEXT));
+  const files = await filesByRun(store);
+  let done = 0;
+  for (const each of wanted) {
+    const path = entryPath(each);
+    // A list holds runs without their outlines; one that went meanwhile is none any more.
+    const entry = await store.entry(path);
+    if (entry === null) continue;
+    if (await isNewerThere(tree, entry)) result.newer.push(path);
+    else {
+      for (const file of entry.format === 'overdrive-bench/book-run' ? (files.get(entry.id) ?? []) : []) {
+        // A log and a verdict never change: one that lies there whole need not be written again.
+        const bytes = await store.file(file);
+        const there = await tree.read(file);
+        if (bytes !== null && there?.length !== bytes.length) await tree.write(file, bytes);
+      }
+      await tree.write(path, entryBytes(entry));
+      result.written[path] = entry.revision;
+      result.changed++;
+    }
+    progress(++done, wanted.length);
+  }
+  return result;
+}
+
+async function filesByRun(store: BookStore): Promise<Map<string, string[]>> {
+  const files = new Map<string, string[]>();
+  for (const path of await store.paths()) {
+    const run = runOfPath(path);
+    if (run !== null && !isEntryPath(path)) files.set(run, [...(files.get(run) ?? []), path]);
+  }
+  return files;
+}
+
+async function isNewerThere(tree: FileTree, entry: BookEntry): Promise<boolean> {
+  const path = entryPath(entry);
+  const bytes = await tree.read(path);
+  const read = bytes === null ? null : readEntryBytes(path, bytes);
+  return read?.ok === true && read.value.changedAt > entry.changedAt;
+}

@@ -1,0 +1,132 @@
+import type { Assessment } from '#formats/assessment.ts';
+import type { BookRun, KeptAssessment } from '#formats/book.ts';
+import { runFilePath } from './place.ts';
+import type { BookFile } from './store.ts';
+
+/** One file of a log: its bytes packed with gzip, and what the unpacked bytes are. */
+export interface PackedLog {
+  fileName: string | null;
+  bytes: number;
+  sha256: string;
+  packed: Uint8Array;
+}
+
+/** Everything a run is made of; clock, random and hash belong to the caller. */
+export interface NewRun {
+  id: string;
+  unitId: string | null;
+  kind: BookRun['kind'];
+  /** Now, ISO 8601 with Z. */
+  at: string;
+  /** The files of the run in order, at least one. */
+  logs: readonly PackedLog[];
+  /** What it was read with and judged by. */
+  made: Pick<BookRun, 'spec' | 'rig' | 'judge' | 'overrides'>;
+  verdict: DecidedRun;
+  outline: BookRun['outline'];
+}
+
+/** An assessment and the very bytes of its file. */
+export interface DecidedRun {
+  assessment: Assessment;
+  bytes: Uint8Array;
+  sha256: string;
+}
+
+/** Name of the log's bytes within a run; parts are log.gz, log-2.gz … */
+const logFile = (index: number): string => (index === 0 ? 'log.gz' : `log-${index + 1}.gz`);
+
+/** A run as the book keeps it, and the files that are written with it in one step. */
+export function newRun(given: NewRun): { run: BookRun; files: BookFile[] } {
+  const { id, at, logs, verdict } = given;
+  const { log } = verdict.assessment;
+  const kept = keptAssessment(verdict, at, 1);
+  const run: BookRun = {
+    format: 'overdrive-bench/book-run',
+    version: 1,
+    id,
+    revision: 1,
+    changedAt: at,
+    removedAt: null,
+    unitId: given.unitId,
+    kind: given.kind,
+    broughtInAt: at,
+    log: {
+      fileName: logs[0]?.fileName ?? null,
+      bytes: logs.reduce((sum, part) => sum + part.bytes, 0),
+      sha256: logs[0]?.sha256 ?? '',
+      start: log.start,
+      duration_s: log.duration_s,
+      rows: log.rows,
+      parts:
+        logs.length < 2
+          ? []
+          : logs.map(({ fileName, bytes, sha256 }, index) => ({
+              fileName,
+              bytes,
+              sha256,
+              file: logFile(index),
+            })),
+    },
+    ...given.made,
+    assessments: [kept],
+    note: '',
+    outline: given.outline,
+  };
+  const files = logs.map(({ packed }, index) => ({ path: runFilePath(id, logFile(index)), bytes: packed }));
+  return { run, files: [...files, { path: runFilePath(id, kept.file), bytes: verdict.bytes }] };
+}
+
+/**
+ * A later verdict on the same run: by other limits, choices by hand, or another version of the program. The earlier ones stay. null
+ * where nothing came out differently.
+ */
+export function withVerdict(
+  run: BookRun,
+  verdict: DecidedRun,
+  made: Partial<NewRun['made']>,
+  outline: BookRun['outline'],
+  at: string,
+): { run: BookRun; files: BookFile[] } | null {
+  if (run.assessments.at(-1)?.sha256 === verdict.sha256) return null;
+  const kept = keptAssessment(verdict, at, run.assessments.length + 1);
+  return {
+    run: {
+      ...run,
+      ...made,
+      revision: run.revision + 1,
+      changedAt: at,
+      assessments: [...run.assessments, kept],
+      outline,
+    },
+    files: [{ path: runFilePath(run.id, kept.file), bytes: verdict.bytes }],
+  };
+}
+
+function keptAssessment({ assessment, sha256 }: DecidedRun, at: string, number: number): KeptAssessment {
+  const { operatingPressure } = assessment.quantities;
+  return {
+    programVersion: assessment.program.version,
+    decidedAt: at,
+    verdict: assessment.verdict,
+    operatingPressure: operatingPressure.value,
+    expandedUncertainty: operatingPressure.expandedUncertainty,
+    unit: operatingPressure.unit,
+    deciding:
+      assessment.criteria.find(({ verdict }) => verdict === assessment.verdict) ??
+      assessment.criteria[0] ??
+      null,
+    sha256,
+    file: `assessment-${number}.json`,
+  };
+}
+
+/** Every SHA-256 that a run's log goes by: its own, and those of its parts. */
+export const logHashes = (run: BookRun): string[] => [
+  run.log.sha256,
+  ...run.log.parts.map(({ sha256 }) => sha256),
+];
+
+/** The run in the book, the bin included, that was made of this very log. */
+export const runOfLog = (runs: readonly BookRun[], sha256: string): BookRun | null =>
+  runs.find((run) => logHashes(run).includes(sha256)) ?? null;

@@ -1,0 +1,35 @@
+import { writeJson } from '#formats/number.ts';
+import type { Result } from '#formats/problem.ts';
+import { followRun } from './follow-run.ts';
+import { followScreen } from './follow-screen.ts';
+import { shownName, STANDARD } from './input-file.ts';
+import { endOnSignal } from './interruption.ts';
+import type { JudgedRun, RunRequest } from './judge-run.ts';
+import type { Terminal } from './terminal.ts';
+import { writeOutputs } from './write-outputs.ts';
+
+/**
+ * Follows a log until Ctrl C, or until standard input ends, and shows the run as it comes; a JSON file is written anew at each look
+ * that found something new.
+ */
+export async function followToEnd(
+  request: RunRequest,
+  { every_s, json }: { every_s: number; json: string | null },
+  terminal: Terminal,
+): Promise<Result<JudgedRun>> {
+  const screen = followScreen(shownName(request.logs.at(-1) ?? STANDARD), terminal, json === STANDARD);
+  await screen.open();
+  const judged = await followRun(
+    request,
+    every_s,
+    async (look) => {
+      await screen.show(look);
+      if (json === null || json === STANDARD || look.run === null || look.grown.added === 0) return null;
+      return writeOutputs([{ name: json, content: [writeJson(look.run.assessment)] }]);
+    },
+    endOnSignal(),
+    terminal,
+  );
+  await screen.close();
+  return judged;
+}

@@ -1,0 +1,50 @@
+import { assess, type Assessed } from '#assessment/assess.ts';
+import type { Judge } from '#formats/judge.ts';
+import type { Log } from '#formats/log.ts';
+import type { Result } from '#formats/problem.ts';
+import type { Rig } from '#formats/rig.ts';
+import type { Spec } from '#formats/spec.ts';
+import { joinLogs } from '#log/join-logs.ts';
+import type { AttachedFile } from '#record/record-input.ts';
+import { programVersion } from './program.ts';
+import { readLogFile } from './read-log-file.ts';
+import type { Terminal } from './terminal.ts';
+
+/** A run to be read and judged. */
+export interface RunRequest {
+  /** The files of the run, one or its parts. */
+  logs: readonly string[];
+  rig: Rig | null;
+  spec: Spec | null;
+  judge: Judge | null;
+  /** Keep the bytes of the logs for a record. */
+  keep: boolean;
+}
+
+/** A judged run, and the bytes of its logs where they were asked for. */
+export interface JudgedRun extends Assessed {
+  files: AttachedFile[];
+}
+
+/** For an attachment that came from standard input. */
+export const UNNAMED_LOG = 'log.csv';
+
+/** Reads the files of a run one after another, joins them and judges. */
+export async function judgeRun(request: RunRequest, terminal: Terminal): Promise<Result<JudgedRun>> {
+  const { rig, spec, judge } = request;
+  const logs: Log[] = [];
+  const files: AttachedFile[] = [];
+  for (const name of request.logs) {
+    const read = await readLogFile(name, rig, request.keep, terminal);
+    if (!read.ok) return read;
+    const { log, bytes } = read.value;
+    if (bytes !== null) files.push({ fileName: log.source.fileName ?? UNNAMED_LOG, bytes });
+    logs.push(log);
+  }
+  const joined = joinLogs(logs);
+  if (!joined.ok) return joined;
+  terminal.progress('Judging the run');
+  const assessed = assess({ log: joined.value, rig, spec, judge, programVersion });
+  terminal.progress(null);
+  return assessed.ok ? { ok: true, value: { ...assessed.value, files } } : assessed;
+}

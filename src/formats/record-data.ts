@@ -1,0 +1,40 @@
+import { z } from 'zod';
+import { roles } from './log.ts';
+import { isoDate, text, unitName } from './shared-shapes.ts';
+import { unitRecordSchema } from './unit-record.ts';
+
+/** Sections of sheet 2 that a shop may leave out. What bears on the verdict (criteria, readings set aside, deviations, concession, cautions, release) always stays. */
+export const leavableSections = ['budget', 'work', 'instruments', 'method', 'relief', 'later'] as const;
+export type LeavableSection = (typeof leavableSections)[number];
+export const papers = ['a4', 'letter'] as const;
+export type Paper = (typeof papers)[number];
+
+/** Files of one test within the record, by the names that they have there. */
+const testFiles = z.strictObject({
+  /** In the order in which they were read; a part that was read twice stands twice. */
+  logs: z.array(text),
+  assessment: text,
+});
+
+/**
+ * What a record was made from beside log and assessment, kept within it (`record.json`), so that it can be made again and compared:
+ * what the shop knows of the unit, and how the record was to look.
+ */
+export const recordDataSchema = z.strictObject({
+  format: z.literal('overdrive-bench/record'),
+  version: z.literal(1),
+  date: isoDate.nullable(),
+  paper: z.enum(papers),
+  language: text,
+  leaveOut: z.array(z.enum(leavableSections)),
+  unitRecord: unitRecordSchema.nullable(),
+  /** Roles and units of columns that were corrected by hand when the log was read. */
+  columns: z.array(
+    z.strictObject({ column: text, role: z.enum(roles).optional(), unit: unitName.optional() }),
+  ),
+  files: testFiles,
+  /** The test before an adjustment. */
+  firstTest: testFiles.nullable(),
+  logo: text.nullable(),
+});
+export type RecordData = z.infer<typeof recordDataSchema>;

@@ -1,0 +1,64 @@
+import { readClockText, newClockParts } from './read-clock.ts';
+
+/**
+ * What a cell of the file's head looks like. `integer`, `point` and `comma` are numbers by their mark; `grouped` has both marks;
+ * `other` is text.
+ */
+export type CellClass =
+  | 'empty'
+  | 'integer'
+  | 'point'
+  | 'comma'
+  | 'grouped'
+  | 'date-time'
+  | 'date'
+  | 'time'
+  | 'with-unit'
+  | 'fault'
+  | 'other';
+
+const parts = newClockParts();
+const integer = /^[+\-−–]?\d+(?:[eE][+-]?\d+)?$/u;
+const point = /^[+\-−–]?(?:\d+\.\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
+const comma = /^[+\-−–]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
+const grouped = /^[+\-−–]?\d{1,3}(?:([.,'’\u00a0\u202f])\d{3})+(?:[.,]\d+)?$/u;
+const numberWithUnit = /^[+\-−–]?\d[\d.,]*[ \u00a0]?(?:1\/)?(?:[a-z°µ%"#][\wµ°²³/%.()-]{0,9})$/iu;
+const elapsed = /^(?:\d+[. d] ?)?\d+:\d{1,2}(?::\d{1,2})?(?:[.,:]\d+)?$/u;
+/** Texts that rigs write in place of a reading: nothing measured, wire open, over or under range (common practice, no source). */
+const faults =
+  /^(?:-+|\*+|#+|\?+|\.+|n\/?a|nan|#?n\/?a!?|#-?\d+|null|none|nil|ol|-ol|\+ol|o\.l\.?|ovl|ovr|over|overrange|under|underrange|open|opn|short|err|error|fault|fail|bad|inf|-inf|\+inf|1\.#\w+|burnout|-{1,4}\.-*)$/iu;
+
+/** Class of one cell as it stands in the file, quotes taken off. Cost: a handful of patterns; used on the head only. */
+export function cellClass(text: string): CellClass {
+  const cell = text.trim();
+  if (cell === '') return 'empty';
+  const first = cell.charCodeAt(0);
+  const numeric =
+    (first >= 48 && first <= 57) ||
+    first === 43 ||
+    first === 45 ||
+    first === 46 ||
+    first === 44 ||
+    first > 127;
+  if (numeric) {
+    if (integer.test(cell)) return 'integer';
+    if (point.test(cell)) return 'point';
+    if (comma.test(cell)) return 'comma';
+    if (grouped.test(cell)) return 'grouped';
+  }
+  if (faults.test(cell)) return 'fault';
+  if (readClockText(cell, 'date-time', parts)) return /:|T\d/u.test(cell) ? 'date-time' : 'date';
+  if (readClockText(cell, 'time', parts) || elapsed.test(cell)) return 'time';
+  return numberWithUnit.test(cell) ? 'with-unit' : 'other';
+}
+
+/** Whether a cell holds a number, however it is written. */
+export const isNumberClass = (found: CellClass): boolean =>
+  found === 'integer' ||
+  found === 'point' ||
+  found === 'comma' ||
+  found === 'grouped' ||
+  found === 'with-unit';
+/** Whether a cell holds a date, a time of day or both. */
+export const isTimeClass = (found: CellClass): boolean =>
+  found === 'date-time' || found === 'date' || found === 'time';

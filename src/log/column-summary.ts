@@ -1,0 +1,156 @@
+import { isNumberClass } from './cell-class.ts';
+import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
+import { readNumber } from './read-number.ts';
+import type { Layout } from './settle-layout.ts';
+
+/** What the head's rows say about one column, as far as finding the time needs it. */
+export interface ColumnSummary {
+  column: number;
+  kind: 'date-time' | 'date' | 'time' | 'number' | 'other' | 'empty';
+  /** Numbers that never fall (but for a wrap or a step in fifty) and do grow. */
+  rises: boolean;
+  /** Numbers that fall now and then, or stay the same. */
+  cycles: boolean;
+  /** Whole numbers one apart. */
+  countsUp: boolean;
+  integers: boolean;
+  decimals: number;
+  min: number | null;
+  max: number | null;
+  medianStep: number | null;
+  /** Times: year first with hyphens; a fraction of a second written; 0:00:00 first; 24 hours or more; `12:34.5`. */
+  iso: boolean;
+  fractions: boolean;
+  startsAtZero: boolean;
+  overDay: boolean;
+  minutesFirst: boolean;
+  /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
+  halves: boolean;
+  /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
+  midnightOnly: boolean;
+}
+
+/** Summaries of all columns, in file order. */
+export function summariseColumns(layout: Layout): ColumnSummary[] {
+  return Array.from({ length: layout.width }, (_, column) => summarise(layout, column));
+}
+
+function summarise(layout: Layout, column: number): ColumnSummary {
+  const marks = { decimal: layout.decimal };
+  const parts = newClockParts();
+  const count = { 'date-time': 0, date: 0, time: 0, number: 0 };
+  let filled = 0,
+    iso = 0,
+    clocks = 0,
+    midnights = 0,
+    halves = 0,
+    decimals = 0;
+  let fractions = false,
+    overDay = false,
+    minutesFirst = false,
+    startsAtZero = false;
+  const numbers: number[] = [];
+  for (const row of layout.rows) {
+    const found = row.classes[column] ?? 'empty';
+    const cell = row.cells[column] ?? '';
+    if (found === 'empty') continue;
+    filled++;
+    if (cell.trim().length > 1 && readHalfOfDay(cell) !== null) halves++;
+    if (found === 'date-time' || found === 'date') {
+      count[found]++;
+      clocks++;
+      if (readClockText(cell, 'date-time', parts)) {
+        if (parts.separator === 45 && parts.digitsA === 4) iso++;
+        if (parts.clock_ns === 0) midnights++;
+        if (parts.fractionDigits > 0) fractions = true;
+      }
+    } else if (found === 'time') {
+      count.time++;
+      if (/[.,]\d+|(?::\d+){3}/u.test(cell)) fractions = true;
+      const hour = Number(/^\s*(\d+):/u.exec(cell)?.[1] ?? 0);
+      if (hour > 23) overDay = true;
+      if (count.time === 1) startsAtZero = /^\s*0{1,3}:00(?::00)?(?:[.,:]0*)?\s*$/u.test(cell);
+      if (/^\s*\d+:\d{2}[.,]\d+\s*$/u.test(cell)) minutesFirst = true;
+    } else if (isNumberClass(found)) {
+      count.number++;
+      const reading = readNumber(cell, marks);
+      if (reading.kind === 'number') {
+        numbers.push(reading.value);
+        decimals = Math.max(decimals, reading.decimals ?? 0);
+      }
+    }
+  }
+  const most = 0.6 * filled;
+  const dateLike = count['date-time'] + count.date;
+  const isDates =
+    numbers.length > 0 &&
+    /date|datum|fecha|dato/iu.test(layout.lowestHeadings[column] ?? '') &&
+    numbers.every(isCompactDate);
+  const kind =
+    filled === 0
+      ? 'empty'
+      : isDates
+        ? 'date'
+        : dateLike >= most
+          ? count['date-time'] > 0
+            ? 'date-time'
+            : 'date'
+          : count.time >= most
+            ? 'time'
+            : count.number >= most
+              ? 'number'
+              : 'other';
+  return {
+    column,
+    kind,
+    ...trendOf(numbers),
+    integers: numbers.length > 0 && numbers.every(Number.isInteger),
+    decimals,
+    iso: iso > 0 && iso === clocks,
+    fractions,
+    startsAtZero,
+    overDay,
+    minutesFirst,
+    halves: filled > 0 && halves === filled,
+    midnightOnly: clocks > 0 && midnights === clocks,
+  };
+}
+
+/** 20260304 as a date. */
+const isCompactDate = (value: number): boolean =>
+  Number.isInteger(value) &&
+  value > 19700101 &&
+  value < 21000101 &&
+  value % 100 <= 31 &&
+  Math.floor(value / 100) % 100 <= 12;
+
+function trendOf(
+  numbers: readonly number[],
+): Pick<ColumnSummary, 'rises' | 'cycles' | 'countsUp' | 'min' | 'max' | 'medianStep'> {
+  if (numbers.length === 0)
+    return { rises: false, cycles: false, countsUp: false, min: null, max: null, medianStep: null };
+  let falls = 0,
+    ones = 0,
+    min = Infinity,
+    max = -Infinity;
+  const steps: number[] = [];
+  for (const [i, value] of numbers.entries()) {
+    min = Math.min(min, value);
+    max = Math.max(max, value);
+    if (i === 0) continue;
+    const step = value - (numbers[i - 1] ?? value);
+    if (step < 0) falls++;
+    if (step === 1) ones++;
+    if (step > 0) steps.push(step);
+  }
+  const medianStep = steps.toSorted((a, b) => a - b)[steps.length >> 1] ?? null;
+  const few = Math.max(1, (numbers.length - 1) / 50);
+  return {
+    rises: numbers.length === 1 || (steps.length > 0 && falls <= few && falls < steps.length),
+    cycles: falls > 0 || steps.length === 0,
+    countsUp: numbers.length > 1 && ones >= 0.9 * (numbers.length - 1),
+    min,
+    max,
+    medianStep,
+  };
+}

@@ -1,0 +1,346 @@
+import type { TimeForm } from '#formats/log.ts';
+import type { Problem } from '#formats/problem.ts';
+import type { Remark } from '#formats/remark.ts';
+import type { Rig } from '#formats/rig.ts';
+import { readUnit } from '#units/read-unit.ts';
+import type { DateOrder } from './civil-day.ts';
+import { findColumn } from './column-names.ts';
+import { readHeading } from './header-unit.ts';
+import { summariseColumns, type ColumnSummary } from './column-summary.ts';
+import { bare } from './heading-rows.ts';
+import type { Layout } from './settle-layout.ts';
+
+/** Where a row's time stands and how it is read. Columns count from 0, -1 for none. */
+export interface TimePlan {
+  form: TimeForm;
+  /** `clock`: date and time in one cell; `date-and-time`: in two; `number`: seconds, days … as a number; `rows`: one row is one sample. */
+  source: 'clock' | 'date-and-time' | 'time-of-day' | 'elapsed' | 'number' | 'rows';
+  column: number;
+  dateColumn: number;
+  /** A second's fraction in a column of its own. */
+  fractionColumn: number;
+  /** AM and PM in a column of their own. */
+  halfColumn: number;
+  /** A clock beside an elapsed time: it only says when the log started. */
+  startColumn: number;
+  /** Counts the rows; settles the order where the clock steps. */
+  recordColumn: number;
+  /** Seconds in one unit of a numeric time. */
+  unit_s: number;
+  dateOrder: DateOrder | null;
+  /** Further columns of times, of no use. */
+  otherClocks: number[];
+  remarks: Remark[];
+}
+
+const timeName =
+  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|x|clock|date|datetime|datum)(?![a-z])/iu;
+const elapsedName =
+  /elapsed|run ?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
+const unitName =
+  /^\W*(?:s|[µμu]s|micros|microseconds|secs?|seconds?|sekunden|ms|msecs?|millis|milliseconds?|minutes|hours|stunden|std)\W*$/iu;
+const epochName = /epoch|posix|unix|timestamp|utc/iu;
+const recordName =
+  /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;
+const fractionName = /frac|hundredth|tenths|centi|milli|msec|subsec|(?:^|[^a-z])ms(?:$|[^a-z])/iu;
+
+/** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */
+const LONGEST_BARE_S = 48 * 3600;
+
+/**
+ * Finds the time of the rows from headings and values, the rig's word first: an elapsed count before a clock (it settles the
+ * order), a clock before an epoch or day number, a row counter only with an interval from the rig.
+ * @returns no-usable-time where nothing can be told; column-not-in-log for a name that the file lacks
+ */
+export function findTime(
+  layout: Layout,
+  names: readonly string[],
+  rig: Rig['time'],
+  file: string | null,
+): TimePlan | Problem {
+  const columns = summariseColumns(layout);
+  const plan: TimePlan = {
+    form: 'elapsed-seconds',
+    source: 'rows',
+    column: -1,
+    dateColumn: -1,
+    fractionColumn: -1,
+    halfColumn: -1,
+    startColumn: -1,
+    recordColumn: -1,
+    unit_s: 1,
+    dateOrder: rig?.dateOrder ?? null,
+    otherClocks: [],
+    remarks: [],
+  };
+  const named = rig?.column === undefined ? -1 : findColumn(names, rig.column);
+  const dateNamed = rig?.dateColumn === undefined ? -1 : findColumn(names, rig.dateColumn);
+  if (rig?.column !== undefined && named < 0) return notInLog(file, rig.column, names);
+  if (rig?.dateColumn !== undefined && dateNamed < 0) return notInLog(file, rig.dateColumn, names);
+
+  const heading = (column: number): string => layout.lowestHeadings[column] ?? '';
+  const clocks = columns.filter((c) => c.kind === 'date-time' || c.kind === 'date');
+  const times = columns.filter((c) => c.kind === 'time');
+  const record = columns.find(
+    (c) => c.kind === 'number' && c.integers && recordName.test(heading(c.column)) && c.countsUp,
+  );
+  plan.recordColumn = record?.column ?? -1;
+
+  const settled =
+    named >= 0 || rig?.form !== undefined
+      ? byRig(plan, columns, layout, rig, named, dateNamed)
+      : byElapsed(plan, columns, layout) ||
+        byClock(plan, clocks, times, columns, layout) ||
+        byNumber(plan, columns, layout);
+  if (!settled) {
+    if (rig?.interval_s === undefined) return { code: 'no-usable-time', file, line: null, text: null };
+    plan.form = 'sample-number';
+    plan.source = plan.recordColumn >= 0 ? 'number' : 'rows';
+    plan.column = plan.recordColumn;
+    plan.unit_s = rig.interval_s;
+    plan.recordColumn = -1;
+  }
+  if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day')
+    plan.halfColumn = columns.find((c) => c.halves)?.column ?? -1;
+  const used = new Set([plan.column, plan.dateColumn, plan.fractionColumn]);
+  plan.otherClocks = [...clocks, ...times].map((c) => c.column).filter((column) => !used.has(column));
+  if (plan.source === 'number' && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
+    const clock = clocks.find((c) => c.kind === 'date-time');
+    plan.startColumn = clock?.column ?? -1;
+  }
+  if (plan.recordColumn === plan.column) plan.recordColumn = -1;
+  return plan;
+}
+
+const notInLog = (file: string | null, column: string, names: readonly string[]): Problem => ({
+  code: 'column-not-in-log',
+  file,
+  column,
+  columns: [...names],
+});
+
+/** The unit of a numeric time in seconds, from unit row or heading; null where nothing says. */
+function secondsInUnit(layout: Layout, column: number): number | null {
+  const heading = layout.lowestHeadings[column] ?? '';
+  const unit =
+    readUnit(bare(layout.unitTexts[column] ?? '')) ??
+    readHeading(heading).unit ??
+    (unitName.test(heading) ? readUnit(heading.replace(/\W/gu, '')) : null);
+  if (
+    /(?:^|[^a-z])(?:[µμu]s|micros(?:ec(?:onds)?)?)(?:$|[^a-z])/iu.test(
+      `${layout.unitTexts[column] ?? ''} ${heading}`,
+    )
+  )
+    return 1e-6;
+  switch (unit) {
+    case 's':
+      return 1;
+    case 'ms':
+      return 0.001;
+    case 'min':
+      return 60;
+    case 'h':
+      return 3600;
+    default:
+      return null;
+  }
+}
+
+function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: number): true {
+  plan.source = 'number';
+  plan.column = column;
+  plan.form = form;
+  plan.unit_s = unit_s;
+  return true;
+}
+
+function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
+  for (const c of columns) {
+    const heading = layout.lowestHeadings[c.column] ?? '';
+    if (c.kind === 'time' && elapsedName.test(heading)) {
+      plan.source = 'elapsed';
+      plan.column = c.column;
+      plan.form = 'elapsed-hms';
+      return true;
+    }
+    if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
+    const unit_s = secondsInUnit(layout, c.column);
+    if (elapsedName.test(heading) || ((timeName.test(heading) || unitName.test(heading)) && unit_s !== null))
+      if (unit_s !== null)
+        return setNumber(plan, c.column, unit_s === 60 ? 'elapsed-minutes' : 'elapsed-seconds', unit_s);
+  }
+  return false;
+}
+
+/** 1 for a count of seconds since 1970, 0.001 for milliseconds, by size: 1998 to 2099. */
+function epochScale(c: ColumnSummary): number | null {
+  if (c.kind !== 'number' || c.min === null || c.max === null) return null;
+  if (c.min > 9e8 && c.max < 4.1e9) return 1;
+  return c.min > 9e11 && c.max < 4.1e12 ? 0.001 : null;
+}
+
+function byClock(
+  plan: TimePlan,
+  clocks: readonly ColumnSummary[],
+  times: readonly ColumnSummary[],
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+): boolean {
+  const fraction = columns.find(
+    (c) =>
+      c.kind === 'number' &&
+      fractionName.test(layout.lowestHeadings[c.column] ?? '') &&
+      c.cycles &&
+      c.min !== null &&
+      c.max !== null &&
+      c.min >= 0 &&
+      c.max < 1000,
+  );
+  const heading = (c: ColumnSummary): string => layout.lowestHeadings[c.column] ?? '';
+  const epoch = columns.find(
+    (c) => epochScale(c) !== null && c.rises && (epochName.test(heading(c)) || timeName.test(heading(c))),
+  );
+  const clock = clocks.find((c) => c.kind === 'date-time' && !c.midnightOnly) ?? null;
+  if (epoch !== undefined && (clock === null || fraction !== undefined)) {
+    plan.fractionColumn = fraction?.column ?? -1;
+    const scale = epochScale(epoch) ?? 1;
+    return setNumber(plan, epoch.column, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
+  }
+  if (clock !== null) {
+    plan.source = 'clock';
+    plan.column = clock.column;
+    plan.form = clock.iso ? 'iso-8601' : 'date-time';
+    plan.fractionColumn = fraction !== undefined && !clock.fractions ? fraction.column : -1;
+    return true;
+  }
+  const date = clocks[0];
+  if (date !== undefined) {
+    const time = times.toSorted(
+      (a, b) => Math.abs(a.column - date.column) - Math.abs(b.column - date.column),
+    )[0];
+    plan.source = time === undefined ? 'clock' : 'date-and-time';
+    plan.column = time?.column ?? date.column;
+    plan.dateColumn = time === undefined ? -1 : date.column;
+    plan.form = time === undefined && date.iso ? 'iso-8601' : 'date-time';
+    plan.fractionColumn =
+      time !== undefined && fraction !== undefined && !time.fractions ? fraction.column : -1;
+    return true;
+  }
+  const time = times[0];
+  if (time === undefined) return false;
+  const isElapsed =
+    time.startsAtZero || time.overDay || (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
+  plan.source = isElapsed ? 'elapsed' : 'time-of-day';
+  plan.column = time.column;
+  plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
+  return true;
+}
+
+function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
+  for (const c of columns) {
+    if (c.kind !== 'number' || !c.rises || c.min === null || c.max === null) continue;
+    const heading = layout.lowestHeadings[c.column] ?? '';
+    const scale = epochScale(c);
+    if (scale !== null && c.column === 0)
+      return setNumber(plan, 0, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
+    // Day numbers from 1954 to 2119 with their fractions.
+    if (
+      c.min > 20000 &&
+      c.max < 80000 &&
+      c.decimals >= 4 &&
+      (timeName.test(heading) || heading === '' || /serial|excel/iu.test(heading))
+    )
+      return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
+    if (!timeName.test(heading) && !elapsedName.test(heading)) continue;
+    const step = c.medianStep ?? 0;
+    if (step > 0 && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {
+      plan.remarks.push({
+        code: 'time-unit-assumed',
+        text: `Column "${heading}" gives no unit; it was read as seconds (one row every ${Number(step.toPrecision(6))} s). If that is wrong, name its form in a rig file.`,
+      });
+      return setNumber(plan, c.column, 'elapsed-seconds', 1);
+    }
+  }
+  return false;
+}
+
+function byRig(
+  plan: TimePlan,
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+  rig: Rig['time'],
+  named: number,
+  dateNamed: number,
+): boolean {
+  const only = named >= 0 ? columns.filter((c) => c.column === named) : columns;
+  const form = rig?.form;
+  const kind = columns[named]?.kind;
+  switch (form) {
+    case undefined: {
+      const clocks = columns.filter(
+        (c) =>
+          (c.column === named || c.column === dateNamed) && (c.kind === 'date-time' || c.kind === 'date'),
+      );
+      const times = columns.filter(
+        (c) => (c.column === named || (kind === 'date' && dateNamed < 0)) && c.kind === 'time',
+      );
+      if (kind === 'number' && recordish(layout, named) && rig?.interval_s !== undefined)
+        return setNumber(plan, named, 'sample-number', rig.interval_s);
+      return (
+        byElapsed(plan, only, layout) ||
+        byClock(plan, clocks, times, kind === 'number' ? only : [], layout) ||
+        byNumber(plan, only, layout)
+      );
+    }
+    case 'iso-8601':
+    case 'date-time': {
+      const column =
+        named >= 0 ? named : (columns.find((c) => c.kind === 'date-time' || c.kind === 'date')?.column ?? -1);
+      const date =
+        dateNamed >= 0
+          ? dateNamed
+          : kind === 'time'
+            ? (columns.find((c) => c.kind === 'date')?.column ?? -1)
+            : -1;
+      plan.column = column;
+      plan.dateColumn = date;
+      plan.source = date >= 0 ? 'date-and-time' : 'clock';
+      plan.form = form;
+      return column >= 0;
+    }
+    case 'time-of-day':
+    case 'elapsed-hms': {
+      plan.column = named >= 0 ? named : (columns.find((c) => c.kind === 'time')?.column ?? -1);
+      plan.source = form === 'time-of-day' ? 'time-of-day' : 'elapsed';
+      plan.form = form;
+      return plan.column >= 0;
+    }
+    case 'sample-number': {
+      if (rig?.interval_s === undefined) return false;
+      const column = named >= 0 ? named : plan.recordColumn;
+      setNumber(plan, column, form, rig.interval_s);
+      if (column < 0) plan.source = 'rows';
+      return true;
+    }
+    case 'elapsed-seconds':
+    case 'elapsed-minutes':
+    case 'epoch-seconds':
+    case 'epoch-milliseconds':
+    case 'spreadsheet-serial': {
+      const column = named >= 0 ? named : (columns.find((c) => c.kind === 'number' && c.rises)?.column ?? -1);
+      const unit =
+        form === 'elapsed-minutes'
+          ? 60
+          : form === 'epoch-milliseconds'
+            ? 0.001
+            : form === 'spreadsheet-serial'
+              ? 86400
+              : 1;
+      const stated = form === 'elapsed-seconds' ? secondsInUnit(layout, column) : null;
+      return column >= 0 && setNumber(plan, column, form, stated ?? unit);
+    }
+  }
+}
+
+const recordish = (layout: Layout, column: number): boolean =>
+  recordName.test(layout.lowestHeadings[column] ?? '');

@@ -1,0 +1,69 @@
+import { readUnit } from '#units/read-unit.ts';
+import { cellClass, isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
+import { splitRow } from './split-row.ts';
+
+/** One line of the file's head, taken apart. */
+export interface HeadRow {
+  /** From 1. */
+  line: number;
+  cells: string[];
+  classes: CellClass[];
+  /** Reads like a row of readings: numbers or times make up half of what it holds. */
+  data: boolean;
+}
+
+/** Rows that are enough to settle a layout by. */
+const ENOUGH_ROWS = 400;
+/** Marks of a remark at the head of a line. */
+export const commentMark = /^\s*(?:#|\/\/|%|!|\*|--)+\s*(?=\S)/u;
+
+/** One record of the head and the line that it starts in. */
+export interface HeadLine {
+  line: number;
+  text: string;
+}
+const openQuote = /(?:^|[,;\t|])"(?:[^"]|"")*$/u;
+/** A field in quotes may hold line ends; one that is not closed within so many lines is damage. */
+const MOST_LINES = 20;
+
+/** The head's records: lines, with those inside a quoted field joined to the one that opens it. */
+export function recordsOf(text: string): HeadLine[] {
+  const lines = text.split(/\r\n|\n|\r/u);
+  if (lines.at(-1) === '') lines.pop();
+  const records: HeadLine[] = [];
+  for (let i = 0; i < lines.length; i++) {
+    const own = lines[i] ?? '';
+    let whole = own,
+      end = i;
+    while (openQuote.test(whole) && end - i < MOST_LINES && end + 1 < lines.length)
+      whole += `\n${lines[++end] ?? ''}`;
+    const closed = end > i && !openQuote.test(whole);
+    records.push({ line: i + 1, text: closed ? whole : own });
+    if (closed) i = end;
+  }
+  return records;
+}
+
+/** Lines taken apart; after a table is found to go on and on, the rest of the head is left. */
+export function readRows(lines: readonly HeadLine[], delimiter: string): HeadRow[] {
+  const rows: HeadRow[] = [];
+  let data = 0;
+  for (const { line, text } of lines) {
+    if (data >= ENOUGH_ROWS) break;
+    const cells = splitRow(text, delimiter);
+    const classes = cells.map(cellClass);
+    // Fault tokens and units speak neither for nor against.
+    const filled = classes.filter(
+      (found, j) =>
+        found !== 'empty' && found !== 'fault' && (found !== 'other' || readUnit(cells[j] ?? '') === null),
+    ).length;
+    const good = classes.filter((found) => isNumberClass(found) || isTimeClass(found)).length;
+    const isData =
+      good > 0 &&
+      !commentMark.test(text) &&
+      (2 * good >= filled || classes.some((found) => found === 'date-time' || found === 'time'));
+    if (isData) data++;
+    rows.push({ line, cells, classes, data: isData });
+  }
+  return rows;
+}

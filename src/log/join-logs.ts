@@ -1,0 +1,258 @@
+import { SetAside, type Channel, type ClockStep, type Gap, type Log, type TimeForm } from '#formats/log.ts';
+import type { Problem, Result } from '#formats/problem.ts';
+import type { Remark } from '#formats/remark.ts';
+import { convert, unitKind } from '#units/unit.ts';
+import { medianPositiveStep } from './time-axis.ts';
+
+/** What a time tells across files: an absolute clock, a time of day without its date, or a count. */
+type Scale = 'local' | 'universal' | 'time-of-day' | 'count';
+const HALF_DAY_S = 43200;
+const DAY_S = 86400;
+const HOUR_S = 3600;
+const GAP_FACTOR = 5;
+const TOLERANCE_S = 5;
+
+/**
+ * Joins the files of one run: a logger that begins a new file every hour, or after a power cut.
+ *
+ * Files with a date are put in the order of their clocks, files with a time of day or a count in the order given (a time of day
+ * that falls by over twelve hours is the next day; a count that begins again leaves the pause unknown, and cuts the run). What lies
+ * between two files is a gap. A clock set back by whole hours between two files is taken out, as within a file. The same file twice
+ * counts once. Channels are joined by name; one that a part lacks is missing there; units are brought to the first part's.
+ * @param logs one or more, each as read
+ * @returns one log with `parts`; parts-do-not-join for clocks or units that cannot be brought together
+ */
+export function joinLogs(logs: readonly Log[]): Result<Log> {
+  const [only] = logs;
+  if (only === undefined) return { ok: false, problems: [{ code: 'empty-file', file: null }] };
+  if (logs.length === 1) return { ok: true, value: only };
+  const remarks: Remark[] = [];
+  const different = logs.filter((log, i) => {
+    const twice = logs.findIndex((other) => sameFile(other, log)) < i;
+    if (twice)
+      remarks.push({
+        code: 'part-twice',
+        text: `${nameOf(log)} is the same file as another part; it counts once.`,
+      });
+    return !twice;
+  });
+  const scale = scaleOf(only);
+  // A file that begins at midnight looks like a count from 0:00:00; beside files with times of day under the same heading it is one.
+  const midnight = (log: Log): boolean =>
+    scale === 'time-of-day' &&
+    log.timeForm === 'elapsed-hms' &&
+    log.timeColumns.join() === only.timeColumns.join();
+  const other = different.find((log) => scaleOf(log) !== scale && !midnight(log));
+  if (other !== undefined)
+    return refuse(
+      other,
+      `its time is ${scaleWords[scaleOf(other)]}, that of ${nameOf(only)} is ${scaleWords[scale]}`,
+    );
+  const parts = inOrder(different, scale);
+  const [first] = parts;
+  if (first === undefined || parts.length === 1)
+    return { ok: true, value: { ...only, remarks: [...only.remarks, ...remarks] } };
+
+  const rows = parts.reduce((sum, log) => sum + log.rows, 0);
+  const time_s = new Float64Array(rows);
+  const clockSteps: ClockStep[] = [];
+  const starts: number[] = [];
+  const median = medianOf(parts.map((log) => log.medianInterval_s).filter((step) => step > 0));
+  let row = 0,
+    axis = 0,
+    clock = first.origin_s;
+  for (const [i, log] of parts.entries()) {
+    let offset = 0;
+    if (i > 0) {
+      // Seconds since 1970 are good to a quarter of a microsecond as doubles.
+      let pause = Math.round((log.origin_s - clock) * 1e6) / 1e6;
+      if (scale === 'time-of-day' && pause < -HALF_DAY_S) pause += DAY_S;
+      if (pause < 0) {
+        const step_s = pause - median;
+        const hours = Math.round(step_s / HOUR_S);
+        const whole =
+          scale !== 'count' &&
+          hours !== 0 &&
+          Math.abs(step_s - hours * HOUR_S) <= Math.min(2 * median, TOLERANCE_S);
+        clockSteps.push({ at_s: tidy(axis), step_s: tidy(step_s), cuts: !whole });
+        remarks.push(stepRemark(log, scale, tidy(axis), whole));
+        pause = median;
+      }
+      offset = axis + pause;
+    }
+    starts.push(offset);
+    for (const value of log.time_s) time_s[row++] = tidy(offset + value);
+    for (const step of log.clockSteps) clockSteps.push({ ...step, at_s: tidy(step.at_s + offset) });
+    axis = offset + log.duration_s;
+    clock = log.origin_s + log.duration_s + log.clockSteps.reduce((sum, step) => sum + step.step_s, 0);
+  }
+  const problems: Problem[] = [];
+  const channels = joinChannels(parts, rows, problems);
+  if (problems.length > 0) return { ok: false, problems };
+  const medianInterval_s = tidy(medianPositiveStep(time_s)) || median;
+  return {
+    ok: true,
+    value: {
+      source: {
+        fileName: first.source.fileName,
+        bytes: parts.reduce((sum, log) => sum + log.source.bytes, 0),
+        sha256: null,
+      },
+      parts: parts.map((log) => log.source),
+      dialect: first.dialect,
+      rows,
+      skippedRowCount: parts.reduce((sum, log) => sum + log.skippedRowCount, 0),
+      skippedRows: parts
+        .flatMap((log) =>
+          log.skippedRows.map(({ line, reason }) => ({ line, reason: `${nameOf(log)}: ${reason}` })),
+        )
+        .slice(0, 50),
+      timeForm: first.timeForm,
+      start: first.start,
+      origin_s: first.origin_s,
+      duration_s: time_s[rows - 1] ?? 0,
+      medianInterval_s,
+      time_s,
+      gaps: gapsOf(time_s, medianInterval_s),
+      clockSteps,
+      channels,
+      timeColumns: first.timeColumns,
+      roleCandidates: first.roleCandidates,
+      remarks: [...parts.flatMap((log) => log.remarks), ...remarks],
+    },
+  };
+}
+
+const nameOf = (log: Log): string => log.source.fileName ?? 'standard input';
+const sameFile = (a: Log, b: Log): boolean =>
+  a.source.sha256 !== null && a.source.sha256 === b.source.sha256 && a.source.bytes === b.source.bytes;
+const refuse = (log: Log, reason: string): Result<Log> => ({
+  ok: false,
+  problems: [{ code: 'parts-do-not-join', file: log.source.fileName, reason }],
+});
+/** Sums of offsets and times, back on the nanosecond so that 0.1 + 0.2 is 0.3 again. */
+const tidy = (seconds: number): number => Math.round(seconds * 1e9) / 1e9;
+
+const scaleWords: Readonly<Record<Scale, string>> = {
+  local: 'a local date and time',
+  universal: 'a time with its offset from UTC',
+  'time-of-day': 'a time of day without a date',
+  count: 'a count from its start',
+};
+function scaleOf(log: Log): Scale {
+  const form: TimeForm = log.timeForm;
+  switch (form) {
+    case 'iso-8601':
+    case 'date-time':
+      return /(?:Z|[+-]\d{2}:\d{2})$/u.test(log.start ?? '') ? 'universal' : 'local';
+    case 'epoch-seconds':
+    case 'epoch-milliseconds':
+      return 'universal';
+    case 'spreadsheet-serial':
+      return 'local';
+    case 'time-of-day':
+      return 'time-of-day';
+    case 'elapsed-seconds':
+    case 'elapsed-hms':
+    case 'elapsed-minutes':
+    case 'sample-number':
+      return 'count';
+  }
+}
+
+/** By their clocks; a time of day or a count as given, unless only the other order lets each file go on where another ended. */
+function inOrder(logs: readonly Log[], scale: Scale): Log[] {
+  const sorted = logs.toSorted((a, b) => a.origin_s - b.origin_s);
+  if (scale === 'local' || scale === 'universal') return sorted;
+  const follows = (log: Log, before: Log | undefined): boolean => {
+    if (before === undefined) return true;
+    const pause = log.origin_s - (before.origin_s + before.duration_s);
+    return pause >= 0 || (scale === 'time-of-day' && pause < -HALF_DAY_S);
+  };
+  const inTurn = (list: readonly Log[]): boolean => list.every((log, i) => follows(log, list[i - 1]));
+  return inTurn(logs) || !inTurn(sorted) ? [...logs] : sorted;
+}
+
+function stepRemark(log: Log, scale: Scale, at_s: number, whole: boolean): Remark {
+  const at = `${nameOf(log)}, ${Math.round(at_s)} s after the first row`;
+  if (whole)
+    return {
+      code: 'clock-step-joined',
+      text: `${at}: its clock was set back by whole hours; the run was joined.`,
+    };
+  return scale === 'count'
+    ? {
+        code: 'part-begins-again',
+        text: `${at}: its count begins again, so how long the pause before it was cannot be told; the run is cut there.`,
+      }
+    : {
+        code: 'clock-step-cuts',
+        text: `${at}: it begins before the part ahead of it ends; the run is cut there.`,
+      };
+}
+
+function joinChannels(parts: readonly Log[], rows: number, problems: Problem[]): Channel[] {
+  const names = [...new Set(parts.flatMap((log) => log.channels.map((channel) => channel.column)))];
+  return names.flatMap((column): Channel[] => {
+    const own = parts.map((log) => log.channels.find((channel) => channel.column === column) ?? null);
+    const model =
+      own.find((channel) => channel !== null && channel.unit !== null) ??
+      own.find((channel) => channel !== null);
+    if (model === null || model === undefined) return [];
+    const values = new Float64Array(rows).fill(NaN);
+    const flags = new Uint8Array(rows).fill(SetAside.missing);
+    const tokens = new Map<string, number>();
+    let decimals: number | null = 0,
+      row = 0;
+    for (const [i, log] of parts.entries()) {
+      const channel = own[i] ?? null;
+      if (channel !== null) {
+        const from = channel.unit ?? model.unit;
+        const to = model.unit;
+        if (from !== null && to !== null && from !== to && unitKind(from) !== unitKind(to))
+          problems.push({
+            code: 'parts-do-not-join',
+            file: log.source.fileName,
+            reason: `column "${column}" is in ${from} there and in ${to} elsewhere`,
+          });
+        const same = from === null || to === null || from === to;
+        values.set(same ? channel.values : channel.values.map((value) => convert(value, from, to)), row);
+        flags.set(channel.flags, row);
+        for (const { token, count } of channel.faultTokens)
+          tokens.set(token, (tokens.get(token) ?? 0) + count);
+        decimals =
+          decimals === null || channel.decimals === null || !same
+            ? null
+            : Math.max(decimals, channel.decimals);
+      }
+      row += log.rows;
+    }
+    const role = own.find((channel) => channel?.role !== null && channel?.role !== undefined)?.role ?? null;
+    return [
+      {
+        ...model,
+        role,
+        values,
+        flags,
+        decimals,
+        faultTokens: [...tokens].slice(0, 20).map(([token, count]) => ({ token, count })),
+      },
+    ];
+  });
+}
+
+function gapsOf(time_s: Float64Array, median: number): Gap[] {
+  const gaps: Gap[] = [];
+  for (let i = 1; i < time_s.length; i++) {
+    const start_s = time_s[i - 1] ?? 0,
+      end_s = time_s[i] ?? 0;
+    // The comparison is made on nanoseconds: five intervals of 0.1 s are a gap, whatever their last bit.
+    if (median > 0 && tidy(end_s - start_s) >= tidy(GAP_FACTOR * median)) gaps.push({ start_s, end_s });
+  }
+  return gaps;
+}
+
+function medianOf(steps: number[]): number {
+  const sorted = steps.toSorted((a, b) => a - b);
+  return sorted[sorted.length >> 1] ?? 0;
+}

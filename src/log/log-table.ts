@@ -1,0 +1,450 @@
+import { SetAside } from '#formats/log.ts';
+import { rounded } from '#formats/number.ts';
+import { readUnit } from '#units/read-unit.ts';
+import { convert, unitKind, type UnitName } from '#units/unit.ts';
+import { newClockParts, readHalfOfDay, type ClockParts } from './read-clock.ts';
+import { readNumber, type NumberMarks } from './read-number.ts';
+
+/** What a column of the file is to the reader; numbers, since the byte reader switches on them in its innermost loop. */
+export const Kind = {
+  skip: 0,
+  number: 1,
+  clock: 2,
+  date: 3,
+  time: 4,
+  elapsed: 5,
+  timeNumber: 6,
+  fraction: 7,
+  unit: 8,
+  half: 9,
+} as const;
+
+/** Rows in a block; the first is small so that a short file costs little. */
+const FIRST_BLOCK = 4096;
+const BLOCK = 65536;
+/** Distinct tokens and skipped rows that are kept word for word; all are counted. */
+const KEPT_TOKENS = 20;
+const KEPT_SKIPPED = 50;
+/** Readings for which room is made at once, half a gigabyte of them; a larger file goes on in blocks. */
+const MOST_RESERVED = 64e6;
+const KEPT_GROUPED = 200_000;
+
+/** A date as written and the first row that has it. */
+export interface DateRun {
+  row: number;
+  line: number;
+  a: number;
+  b: number;
+  c: number;
+  digitsA: number;
+  digitsC: number;
+  offset_min: number;
+  separator: number;
+}
+/** A column of the file as the reader fills it. */
+export interface TableColumn {
+  /** Of the heading or unit row; else of the first cell that carries one. */
+  unit: UnitName | null;
+  unitFromCell: boolean;
+  tokens: Map<string, number>;
+  tokenCount: number;
+  /** Most digits after the mark so far; -1 once an exponent or a conversion made that meaningless. */
+  decimals: number;
+}
+
+/**
+ * Rows becoming columns. Both readers write into it: the byte reader straight into the arrays, the other by {@link cell}; a row
+ * counts only once {@link commit} was called, so that whatever an abandoned row left behind is gone.
+ */
+export class LogTable {
+  /** Rows committed, and the place of the row being read in the current block. */
+  rows = 0;
+  row = 0;
+  capacity = FIRST_BLOCK;
+  /** Current blocks, by column of the file; for columns without numbers of their own, an empty array. */
+  values: Float64Array[] = [];
+  flags: Uint8Array[] = [];
+  time: Float64Array = new Float64Array(FIRST_BLOCK);
+  fraction: Float64Array = new Float64Array(0);
+  /** Line of the row being read, from 1. */
+  line = 0;
+  readonly columns: TableColumn[];
+  readonly dates: DateRun[] = [];
+  readonly datePart: ClockParts = newClockParts();
+  readonly timePart: ClockParts = newClockParts();
+  fractionDigits = 0;
+  /** Of the row being read, where a column of its own says so. */
+  afternoon = false;
+  /** Digits after the mark of a numeric time; -1 after an exponent. */
+  timeDecimals = 0;
+  /** Digits after the mark that the row being read would set, by column; the time's own at the end. */
+  readonly newDecimals: Int16Array;
+  /** Nothing further is to be read: what follows stands under another heading. */
+  stopped = false;
+  /** Something of the row being read is to be taken over on commit. */
+  pending = false;
+  skippedRowCount = 0;
+  readonly skippedRows: { line: number; reason: string }[] = [];
+  /** NUL bytes in readings and in rows that were left out. */
+  nulBytes = 0;
+  private newNuls = 0;
+  groupsProven = false;
+  private readonly grouped: { column: number; row: number; value: number; token: string }[] = [];
+  private readonly newTokens: { column: number; token: string }[] = [];
+  private newGrouped = 0;
+  private readonly blocks: Block[] = [];
+  private lastDate: DateRun | null = null;
+  readonly kinds: Uint8Array;
+  /** Rows carry a date; rows carry a time of day or an elapsed time in a cell of its own. */
+  readonly dated: boolean;
+  readonly timed: boolean;
+  /** Before or after noon stands in a cell of its own. */
+  readonly halved: boolean;
+  /** Rows have no time of their own: each is one sample. */
+  readonly counted: boolean;
+  readonly marks: NumberMarks;
+  /** For a unit column: the column of its values. */
+  readonly unitOf: Int32Array;
+  /** For a unit column: what it holds in the first row. */
+  readonly unitWords: readonly string[];
+
+  constructor(
+    kinds: Uint8Array,
+    marks: NumberMarks,
+    units: readonly (UnitName | null)[],
+    unitOf: Int32Array,
+    unitWords: readonly string[],
+  ) {
+    this.unitWords = unitWords;
+    this.kinds = kinds;
+    this.halved = kinds.includes(Kind.half);
+    this.dated = kinds.includes(Kind.clock) || kinds.includes(Kind.date);
+    this.counted = !kinds.some((kind) => kind > Kind.number && kind < Kind.fraction);
+    this.timed = kinds.includes(Kind.time) || kinds.includes(Kind.elapsed);
+    this.marks = marks;
+    this.unitOf = unitOf;
+    this.columns = Array.from(kinds, (_, i) => ({
+      unit: units[i] ?? null,
+      unitFromCell: false,
+      tokens: new Map<string, number>(),
+      tokenCount: 0,
+      decimals: 0,
+    }));
+    this.newDecimals = new Int16Array(kinds.length + 1).fill(-2);
+    this.open();
+  }
+
+  /** The rows taken over so far as a table of its own, each column in one piece: finishing it leaves this one as it is. */
+  copy(): LogTable {
+    const units = this.columns.map(({ unit }) => unit);
+    const twin = new LogTable(this.kinds, this.marks, units, this.unitOf, this.unitWords);
+    twin.values = this.values.map((last, column) =>
+      this.kinds[column] === Kind.number
+        ? this.wholeOf(last, (block) => block.values[column] ?? last)
+        : new Float64Array(0),
+    );
+    twin.flags = this.flags.map((last, column) => {
+      const whole = new Uint8Array(last.length === 0 ? 0 : this.rows);
+      let at = 0;
+      if (whole.length > 0)
+        for (const part of [
+          ...this.blocks.map((block) => block.flags[column] ?? last),
+          last.subarray(0, this.row),
+        ]) {
+          whole.set(part, at);
+          at += part.length;
+        }
+      return whole;
+    });
+    twin.time = this.wholeOf(this.time, (block) => block.time);
+    twin.fraction = this.kinds.includes(Kind.fraction)
+      ? this.wholeOf(this.fraction, (block) => block.fraction)
+      : new Float64Array(0);
+    twin.rows = twin.row = twin.capacity = this.rows;
+    twin.line = this.line;
+    twin.fractionDigits = this.fractionDigits;
+    twin.timeDecimals = this.timeDecimals;
+    twin.stopped = this.stopped;
+    twin.skippedRowCount = this.skippedRowCount;
+    for (const skipped of this.skippedRows) twin.skippedRows.push(skipped);
+    twin.nulBytes = this.nulBytes;
+    twin.groupsProven = this.groupsProven;
+    // Those of a row that was begun and waits for its end are not taken over yet.
+    for (const waiting of this.grouped.slice(0, this.grouped.length - this.newGrouped))
+      twin.grouped.push(waiting);
+    for (const run of this.dates) twin.dates.push(run);
+    for (const [column, own] of this.columns.entries())
+      twin.columns[column] = { ...own, tokens: new Map(own.tokens) };
+    return twin;
+  }
+
+  /** A column of all blocks, copied. */
+  private wholeOf(last: Float64Array, part: (block: Block) => Float64Array): Float64Array {
+    return this.blocks.length === 0 ? last.slice(0, this.row) : this.joined(last, part);
+  }
+
+  /** Makes room for about so many rows at once, so that the columns need no putting together; call before the first row. */
+  reserve(rows: number): void {
+    const most = MOST_RESERVED / Math.max(1, this.kinds.length);
+    this.capacity = Math.max(1, Math.ceil(Math.min(rows, most)));
+    this.open();
+  }
+
+  private open(): void {
+    const has = (kind: number): boolean => kind === Kind.number;
+    this.values = Array.from(this.kinds, (kind) => new Float64Array(has(kind) ? this.capacity : 0));
+    this.flags = Array.from(this.kinds, (kind) => new Uint8Array(has(kind) ? this.capacity : 0));
+    this.time = new Float64Array(this.capacity);
+    this.fraction = new Float64Array(this.kinds.includes(Kind.fraction) ? this.capacity : 0);
+    this.row = 0;
+  }
+
+  /** Forgets what an abandoned row left: flags, tokens, digits. */
+  clearRow(): void {
+    for (const flags of this.flags) if (flags.length > 0) flags[this.row] = 0;
+    if (!this.pending) return;
+    this.pending = false;
+    this.newTokens.length = 0;
+    this.newNuls = 0;
+    this.grouped.length -= this.newGrouped;
+    this.newGrouped = 0;
+    this.newDecimals.fill(-2);
+  }
+
+  /** Takes the row being read over. The time must be in place. */
+  commit(): void {
+    if (this.pending) this.takeOver();
+    this.row++;
+    this.rows++;
+    if (this.row === this.capacity) {
+      this.blocks.push({
+        rows: this.capacity,
+        values: this.values,
+        flags: this.flags,
+        time: this.time,
+        fraction: this.fraction,
+      });
+      this.capacity = BLOCK;
+      this.open();
+    }
+  }
+
+  private takeOver(): void {
+    this.pending = false;
+    for (const { column, token } of this.newTokens) {
+      const target = this.columns[column];
+      if (target === undefined) continue;
+      target.tokenCount++;
+      const count = target.tokens.get(token);
+      if (count !== undefined || target.tokens.size < KEPT_TOKENS) target.tokens.set(token, (count ?? 0) + 1);
+    }
+    this.newTokens.length = 0;
+    this.nulBytes += this.newNuls;
+    this.newNuls = 0;
+    this.newGrouped = 0;
+    for (const [i, column] of this.columns.entries()) {
+      const digits = this.newDecimals[i] ?? -2;
+      if (digits === -1 || column.decimals === -1) column.decimals = -1;
+      else if (digits > column.decimals) column.decimals = digits;
+    }
+    const digits = this.newDecimals[this.columns.length] ?? -2;
+    if (digits === -1 || this.timeDecimals === -1) this.timeDecimals = -1;
+    else if (digits > this.timeDecimals) this.timeDecimals = digits;
+    this.newDecimals.fill(-2);
+  }
+
+  /** Notes the date and offset of the row being read where they are new; call before {@link commit}. */
+  noteDate(parts: ClockParts, offset_min: number): void {
+    const last = this.lastDate;
+    if (
+      last !== null &&
+      last.a === parts.a &&
+      last.b === parts.b &&
+      last.c === parts.c &&
+      last.offset_min === offset_min &&
+      last.digitsA === parts.digitsA &&
+      last.digitsC === parts.digitsC
+    )
+      return;
+    const { a, b, c, digitsA, digitsC, separator } = parts;
+    this.lastDate = { row: this.rows, line: this.line, a, b, c, digitsA, digitsC, separator, offset_min };
+    this.dates.push(this.lastDate);
+  }
+
+  /** One reading from its text, into the row being read. */
+  cell(column: number, text: string): void {
+    const values = this.values[column],
+      flags = this.flags[column],
+      target = this.columns[column];
+    if (values === undefined || flags === undefined || target === undefined) return;
+    if (text.includes('\0')) {
+      this.newNuls += nulsIn(text);
+      this.pending = true;
+    }
+    const reading = readNumber(text, this.marks);
+    switch (reading.kind) {
+      case 'missing':
+        values[this.row] = NaN;
+        flags[this.row] = SetAside.missing;
+        return;
+      case 'number': {
+        const value =
+          reading.unit === null ? reading.value : this.inColumnUnit(target, reading.value, reading.unit);
+        if (Number.isNaN(value)) return this.fault(column, text.trim());
+        values[this.row] = value;
+        this.pending = true;
+        this.newDecimals[column] = value === reading.value ? (reading.decimals ?? -1) : -1;
+        if (reading.provesGroups) this.groupsProven = true;
+        return;
+      }
+      case 'grouped':
+        if (this.grouped.length < KEPT_GROUPED) {
+          this.grouped.push({ column, row: this.rows, value: reading.value, token: reading.token });
+          this.newGrouped++;
+        }
+        return this.fault(column, reading.token);
+      case 'token':
+        return this.fault(column, reading.token);
+    }
+  }
+
+  private fault(column: number, token: string): void {
+    const values = this.values[column],
+      flags = this.flags[column];
+    if (values === undefined || flags === undefined) return;
+    values[this.row] = NaN;
+    flags[this.row] = SetAside.faultToken;
+    this.newTokens.push({ column, token });
+    this.pending = true;
+  }
+
+  /** A reading with its own unit, in the column's: a meter that changes its range writes mA, then A. NaN for a unit of another kind. */
+  private inColumnUnit(target: TableColumn, value: number, unit: UnitName): number {
+    if (target.unit === null) {
+      target.unit = unit;
+      target.unitFromCell = true;
+    }
+    return unit === target.unit
+      ? value
+      : unitKind(unit) === unitKind(target.unit)
+        ? rounded(convert(value, unit, target.unit))
+        : NaN;
+  }
+
+  /** The unit column's cell of a row whose value stands already. An unknown unit, or one of another kind, makes the value a fault. */
+  unitCell(column: number, text: string): void {
+    const of = this.unitOf[column] ?? -1;
+    const target = this.columns[of],
+      values = this.values[of];
+    const word = text.trim();
+    if (target === undefined || values === undefined || word === '') return;
+    const value = values[this.row] ?? NaN;
+    const unit = readUnit(word);
+    if (Number.isNaN(value) || (unit === target.unit && (unit !== null || word === this.unitWords[column])))
+      return;
+    const converted = unit === null ? NaN : this.inColumnUnit(target, value, unit);
+    if (Number.isNaN(converted)) return this.fault(of, `${value} ${word}`);
+    values[this.row] = converted;
+    this.newDecimals[of] = -1;
+    this.pending = true;
+  }
+
+  /** A numeric time from its text; false when it is none. */
+  timeNumber(text: string): boolean {
+    const reading = readNumber(text, this.marks);
+    if (reading.kind !== 'number') return false;
+    this.time[this.row] = reading.value;
+    this.newDecimals[this.columns.length] = reading.decimals ?? -1;
+    this.pending = true;
+    return true;
+  }
+
+  /** Before or after noon, from a cell of its own; false when it says neither. */
+  halfOfDay(text: string): boolean {
+    const half = readHalfOfDay(text);
+    this.afternoon = half === 'after';
+    return half !== null;
+  }
+
+  fractionNumber(text: string): boolean {
+    const reading = readNumber(text, this.marks);
+    if (reading.kind !== 'number' || reading.value < 0) return false;
+    this.fraction[this.row] = reading.value;
+    return true;
+  }
+
+  skip(line: number, reason: string): void {
+    this.skippedRowCount++;
+    if (this.skippedRows.length < KEPT_SKIPPED) this.skippedRows.push({ line, reason });
+  }
+
+  /** Readings that wait for proof of thousands separators become numbers when the file gave it. */
+  settleGrouped(values: (column: number) => Float64Array, flags: (column: number) => Uint8Array): number {
+    if (!this.groupsProven) return 0;
+    for (const { column, row, value, token } of this.grouped) {
+      values(column)[row] = value;
+      flags(column)[row] = SetAside.kept;
+      const target = this.columns[column];
+      if (target === undefined) continue;
+      target.tokenCount--;
+      const left = (target.tokens.get(token) ?? 0) - 1;
+      if (left > 0) target.tokens.set(token, left);
+      else target.tokens.delete(token);
+    }
+    return this.grouped.length;
+  }
+
+  /** One column's values as one array; its blocks are let go, so that the peak is one column above the result. */
+  takeValues(column: number): Float64Array {
+    const last = this.values[column] ?? new Float64Array(0);
+    return this.joined(last, (block) => {
+      const part = block.values[column] ?? last;
+      block.values[column] = new Float64Array(0);
+      return part;
+    });
+  }
+  takeFlags(column: number): Uint8Array {
+    if (this.blocks.length === 0) return (this.flags[column] ?? new Uint8Array(0)).subarray(0, this.row);
+    const result = new Uint8Array(this.rows);
+    let at = 0;
+    for (const block of this.blocks) {
+      result.set(block.flags[column] ?? new Uint8Array(0), at);
+      block.flags[column] = new Uint8Array(0);
+      at += block.rows;
+    }
+    result.set((this.flags[column] ?? new Uint8Array(0)).subarray(0, this.row), at);
+    return result;
+  }
+  takeTime(): Float64Array {
+    return this.joined(this.time, (block) => {
+      const part = block.time;
+      block.time = new Float64Array(0);
+      return part;
+    });
+  }
+  takeFraction(): Float64Array {
+    return this.joined(this.fraction, (block) => block.fraction);
+  }
+  private joined(last: Float64Array, take: (block: Block) => Float64Array): Float64Array {
+    if (this.blocks.length === 0) return last.subarray(0, this.row);
+    const result = new Float64Array(this.rows);
+    let at = 0;
+    for (const block of this.blocks) {
+      result.set(take(block), at);
+      at += block.rows;
+    }
+    result.set(last.subarray(0, this.row), at);
+    return result;
+  }
+}
+
+/** How many NUL characters a text holds. */
+export const nulsIn = (text: string): number => text.split('\0').length - 1;
+
+interface Block {
+  rows: number;
+  values: Float64Array[];
+  flags: Uint8Array[];
+  time: Float64Array;
+  fraction: Float64Array;
+}

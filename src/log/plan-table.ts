@@ -1,0 +1,138 @@
+import type { Log } from '#formats/log.ts';
+import type { Problem, Result } from '#formats/problem.ts';
+import type { Remark } from '#formats/remark.ts';
+import { readUnit } from '#units/read-unit.ts';
+import type { UnitName } from '#units/unit.ts';
+import { columnNames, findColumn } from './column-names.ts';
+import { bytesOf } from './encoding.ts';
+import { findTime, type TimePlan } from './find-time.ts';
+import { readHeading } from './header-unit.ts';
+import { Kind, LogTable } from './log-table.ts';
+import { cellShape } from './odd-rows.ts';
+import type { PlainLayout } from './plain-rows.ts';
+import type { ReadOptions } from './read-log.ts';
+import { bare } from './heading-rows.ts';
+import type { Layout } from './settle-layout.ts';
+import { BLANKS } from './split-row.ts';
+import { unitColumns } from './unit-columns.ts';
+
+/** Everything that is settled before the rows are read. */
+export interface TableSetup {
+  layout: Layout;
+  names: string[];
+  time: TimePlan;
+  table: LogTable;
+  /** What the byte reader needs; null where it cannot read this dialect. */
+  plain: PlainLayout | null;
+  fixedShape: (number | null)[];
+  /** Unit that heading or unit row or unit column show, and where. */
+  units: {
+    unit: UnitName | null;
+    from: 'header' | 'unit-row' | 'unit-column' | null;
+    text: string | null;
+    absolute: boolean;
+  }[];
+  /** Filled when the roles are told. */
+  candidates: Log['roleCandidates'];
+  remarks: Remark[];
+}
+
+/** Names columns, finds the time, lays the table out; problems of the rig's naming of columns are found here. */
+export function planTable(layout: Layout, options: ReadOptions): Result<TableSetup> {
+  const { rig, fileName: file } = options;
+  const names = columnNames(layout.headings);
+  const problems: Problem[] = [];
+  for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])])
+    if (findColumn(names, named.column) < 0)
+      problems.push({ code: 'column-not-in-log', file, column: named.column, columns: names });
+  const time = findTime(layout, names, rig?.time, file);
+  if ('code' in time) problems.push(time);
+  if (problems.length > 0 || 'code' in time) return { ok: false, problems };
+
+  const kinds = new Uint8Array(layout.width).fill(Kind.number);
+  const set = (column: number, kind: number): void => {
+    if (column >= 0) kinds[column] = kind;
+  };
+  for (const column of time.otherClocks) set(column, Kind.skip);
+  set(time.startColumn, Kind.skip);
+  set(time.fractionColumn, Kind.fraction);
+  set(time.halfColumn, Kind.half);
+  if (time.source === 'clock') set(time.column, Kind.clock);
+  else if (time.source === 'date-and-time') {
+    set(time.column, Kind.time);
+    set(time.dateColumn, Kind.date);
+  } else if (time.source === 'time-of-day') set(time.column, Kind.time);
+  else if (time.source === 'elapsed') set(time.column, Kind.elapsed);
+  else if (time.source === 'number') set(time.column, Kind.timeNumber);
+
+  const unitOf = unitColumns(layout, (column) => kinds[column] === Kind.number);
+  const words = layout.headings.map(() => '');
+  const unitBytes: (Uint8Array | null)[] = layout.headings.map(() => null);
+  for (const [column, of] of unitOf.entries()) {
+    if (of < 0) continue;
+    kinds[column] = Kind.unit;
+    const first = layout.rows.map((row) => row.cells[column] ?? '').find((cell) => cell.trim() !== '') ?? '';
+    words[column] = first.trim();
+    unitBytes[column] = bytesOf(first);
+  }
+  const units = layout.headings.map((heading, column): TableSetup['units'][number] => {
+    const pair = unitOf.indexOf(column);
+    const word = pair < 0 ? '' : (words[pair] ?? '');
+    const row = bare(layout.unitTexts[column] ?? '');
+    const fromHeading = readHeading(heading);
+    const fromRow = row === '' ? null : readHeading(`x [${row}]`);
+    if (word !== '') return { unit: readUnit(word), from: 'unit-column', text: word, absolute: false };
+    if (fromRow !== null && (fromRow.unit !== null || fromHeading.unit === null))
+      return { unit: fromRow.unit, from: 'unit-row', text: row, absolute: fromRow.absolute };
+    return {
+      unit: fromHeading.unit,
+      from: 'header',
+      text: fromHeading.unitText,
+      absolute: fromHeading.absolute,
+    };
+  });
+  const marks = { decimal: layout.decimal };
+  const table = new LogTable(
+    kinds,
+    marks,
+    units.map((found) => found.unit),
+    unitOf,
+    words,
+  );
+  // Between decimal commas as delimiters nothing plain can be told; aligned columns have no single delimiter.
+  const plain =
+    layout.delimiter === BLANKS || layout.delimiter.length !== 1 || layout.delimiter.charCodeAt(0) > 127
+      ? null
+      : { delimiter: layout.delimiter.charCodeAt(0), minWidth: layout.minWidth, unitBytes };
+  return {
+    ok: true,
+    value: {
+      layout,
+      names,
+      time,
+      table,
+      plain,
+      fixedShape: fixedShapes(layout),
+      units,
+      candidates: [],
+      remarks: [...time.remarks],
+    },
+  };
+}
+
+/** For each column the shape that all its cells in the head share, or null. */
+function fixedShapes(layout: Layout): (number | null)[] {
+  return layout.headings.map((_, column) => {
+    let shape: number | null = null;
+    let first = true;
+    for (const row of layout.rows.slice(0, -1)) {
+      const cell = (row.cells[column] ?? '').trim();
+      const own = cell === '' ? null : cellShape(cell);
+      if (own === null) continue;
+      if (first) shape = own;
+      else if (own !== shape) return null;
+      first = false;
+    }
+    return shape;
+  });
+}

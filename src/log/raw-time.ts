@@ -1,0 +1,340 @@
+import type { Remark } from '#formats/remark.ts';
+import { takeBadTimes } from './bad-times.ts';
+import { civilDate } from './civil-day.ts';
+import { settleDays } from './date-order.ts';
+import type { TimePlan } from './find-time.ts';
+import type { DateRun, LogTable } from './log-table.ts';
+import { newClockParts, NO_OFFSET, NS_PER_DAY, readClockText } from './read-clock.ts';
+import { medianPositiveStep } from './time-axis.ts';
+
+/** Times of the rows as the file has them, on whole ticks so that differences of decimal times are exact. */
+export interface RawTime {
+  /** Ticks from the first row; whole numbers. */
+  ticks: Float64Array;
+  ticksPerSecond: number;
+  /** The first row on the file's own scale: seconds since 1970, since midnight, or of the count. */
+  origin_s: number;
+  /** As logged; null where the file has none, or its order of day and month cannot be told. */
+  start: string | null;
+  /** Forward jumps may be a clock that was set; a count has no clock to set. */
+  isClock: boolean;
+  /** Rows (1) whose date does not exist or whose time is absurd; null where there are none. */
+  unusable: Uint8Array | null;
+  unusableLines: { line: number; text: string }[];
+  remarks: Remark[];
+}
+
+const powersOfTen = [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9] as const;
+const power = (digits: number): number => powersOfTen[Math.min(9, Math.max(0, digits))] ?? 1;
+const MOST_TICKS = Number.MAX_SAFE_INTEGER;
+const HALF_DAY_S = 43200;
+/** Day number 0 of the spreadsheet's 1900 system is 1899-12-30 for all days from March 1900 on. */
+const SPREADSHEET_EPOCH = 25569;
+
+/**
+ * Takes the time out of a finished table.
+ * @param startCell the first row's cell of a clock that stands beside an elapsed time
+ */
+export function rawTime(table: LogTable, plan: TimePlan, startCell: string): RawTime {
+  const raw = table.takeTime();
+  const result: RawTime = {
+    ticks: raw,
+    ticksPerSecond: 1,
+    origin_s: 0,
+    start: null,
+    isClock: false,
+    unusable: null,
+    unusableLines: [],
+    remarks: [],
+  };
+  switch (plan.source) {
+    case 'clock':
+    case 'date-and-time':
+      fromDates(result, table, plan);
+      break;
+    case 'time-of-day':
+      fromTimeOfDay(result, table, plan);
+      break;
+    case 'elapsed':
+      fromNanoseconds(result, table.fractionDigits);
+      break;
+    case 'number':
+      fromNumbers(result, table, plan);
+      break;
+    case 'rows':
+      for (let i = 0; i < raw.length; i++) raw[i] = i;
+      fromCount(result, plan.unit_s);
+      break;
+  }
+  if (plan.startColumn >= 0) result.start = startBeside(startCell, plan);
+  sayShared(result);
+  return result;
+}
+
+/** Leaves out rows with an absurd time, and says so. @param seconds of one unit of `times` */
+function leaveOutBadTimes(result: RawTime, times: Float64Array, seconds: number): void {
+  const first = times[0] ?? 0;
+  const bad = takeBadTimes(times);
+  const [one] = bad;
+  if (one === undefined) return;
+  result.unusable ??= new Uint8Array(times.length);
+  for (const { row } of bad) result.unusable[row] = 1;
+  const shown = (value: number): string => `${Number(((value - first) * seconds).toPrecision(9))} s`;
+  result.remarks.push({
+    code: 'time-out-of-line',
+    text: `${bad.length === 1 ? '1 row has a time that does' : `${bad.length} rows have times that do`} not fit the rows on either side and ${bad.length === 1 ? 'was' : 'were'} left out${bad.length === 1 ? '' : '; the first'}: row ${one.row + 1} says ${shown(one.time)} after the first row, the row before it ${shown(times[one.row - 1] ?? NaN)}.`,
+  });
+}
+
+/** Stamps coarser than the rows: a few doubled ones are not worth a word. */
+const SHARED_SHARE = 0.01;
+function sayShared({ ticks, unusable, remarks }: RawTime): void {
+  let shared = 0;
+  for (let i = 1; i < ticks.length; i++)
+    if (ticks[i] === ticks[i - 1] && unusable?.[i] !== 1 && unusable?.[i - 1] !== 1) shared++;
+  if (shared > SHARED_SHARE * ticks.length)
+    remarks.push({
+      code: 'times-coarser-than-rows',
+      text: `${shared} of ${ticks.length} rows have the same time as the row before: the times are coarser than the rows. Rows that share a time share what it stands for; how fast something happened cannot be told more finely than the times.`,
+    });
+}
+
+/** Ticks of the fraction column; its scale by its size: 25 of 0, 25, 50, 75 is a quarter of a second. */
+function fractionTicks(
+  table: LogTable,
+  plan: TimePlan,
+): { values: Float64Array; scale: number; digits: number } | null {
+  if (plan.fractionColumn < 0) return null;
+  const values = table.takeFraction();
+  let max = 0,
+    whole = true;
+  for (const value of values) {
+    if (value > max) max = value;
+    if (!Number.isInteger(value)) whole = false;
+  }
+  if (max < 1 || !whole) return { values, scale: 1, digits: 6 };
+  const digits = max < 10 ? 1 : max < 100 ? 2 : max < 1000 ? 3 : 6;
+  return { values, scale: 1 / power(digits), digits };
+}
+
+function fromDates(result: RawTime, table: LogTable, plan: TimePlan): void {
+  const { ticks } = result;
+  const runs = table.dates;
+  const found = settleDays(runs, ticks.length, plan.dateOrder);
+  const fraction = fractionTicks(table, plan);
+  const digits = Math.max(table.fractionDigits, fraction?.digits ?? 0);
+  const perSecond = power(digits);
+  const nsPerTick = 1e9 / perSecond;
+  const firstRun = found.days.findIndex((day) => !Number.isNaN(day));
+  const firstDay = found.days[firstRun] ?? 0;
+  result.isClock = true;
+  result.ticksPerSecond = perSecond;
+  for (const [i, run] of runs.entries()) {
+    const day = found.days[i] ?? NaN;
+    const end = runs[i + 1]?.row ?? ticks.length;
+    if (Number.isNaN(day)) {
+      result.unusable ??= new Uint8Array(ticks.length);
+      result.unusable.fill(1, run.row, end);
+      ticks.fill(NaN, run.row, end);
+      result.unusableLines.push({ line: run.line, text: dateText(run) });
+      continue;
+    }
+    const offset_s = run.offset_min === NO_OFFSET ? 0 : run.offset_min * 60;
+    const base = ((day - firstDay) * 86400 - offset_s) * perSecond;
+    for (let row = run.row; row < end; row++) {
+      const ns = ticks[row] ?? 0;
+      ticks[row] =
+        base +
+        ns / nsPerTick +
+        (fraction === null ? 0 : Math.round((fraction.values[row] ?? 0) * fraction.scale * perSecond));
+    }
+  }
+  leaveOutBadTimes(result, ticks, 1 / perSecond);
+  const first = runs[firstRun];
+  if (first === undefined) return;
+  const firstTicks = ticks[first.row] ?? 0;
+  const offset_s = first.offset_min === NO_OFFSET ? 0 : first.offset_min * 60;
+  result.origin_s = firstDay * 86400 + firstTicks / perSecond;
+  result.start =
+    found.undecided === null
+      ? isoStart(firstDay, firstTicks + offset_s * perSecond, perSecond, digits, first.offset_min)
+      : null;
+  if (found.undecided !== null)
+    result.remarks.push({
+      code: 'date-order-undecided',
+      text: `The date "${dateText(first)}" reads as ${found.order} and as ${found.undecided}, and nothing in the log decides; times within the run are not touched by it. Say "dateOrder" in a rig file.`,
+    });
+  shiftToFirst(ticks, firstTicks);
+}
+
+const dateText = (run: DateRun): string => {
+  const mark = run.separator === 0 ? '-' : String.fromCharCode(run.separator);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return [two(run.a), two(run.b), two(run.c)].join(mark);
+};
+
+/** A local date-time as ISO 8601 has it, with the offset where the log gives one. */
+function isoStart(day: number, ticks: number, perSecond: number, digits: number, offset_min: number): string {
+  const dayTicks = 86400 * perSecond;
+  const days = Math.floor(ticks / dayTicks);
+  const date = civilDate(day + days);
+  const zone =
+    offset_min === NO_OFFSET
+      ? ''
+      : offset_min === 0
+        ? 'Z'
+        : `${offset_min < 0 ? '-' : '+'}${two(Math.floor(Math.abs(offset_min) / 60))}:${two(Math.abs(offset_min) % 60)}`;
+  return `${String(date.year).padStart(4, '0')}-${two(date.month)}-${two(date.day)}T${clockText(ticks - days * dayTicks, perSecond, digits)}${zone}`;
+}
+const two = (value: number): string => String(value).padStart(2, '0');
+function clockText(ticks: number, perSecond: number, digits: number): string {
+  const seconds = Math.floor(ticks / perSecond);
+  const rest = ticks - seconds * perSecond;
+  const fraction = digits === 0 ? '' : `.${String(Math.round(rest)).padStart(digits, '0')}`;
+  return `${two(Math.floor(seconds / 3600))}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}${fraction}`;
+}
+
+function shiftToFirst(ticks: Float64Array, first: number): void {
+  if (first !== 0) for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) - first;
+}
+
+/** A time of day that falls by over twelve hours is a new day. */
+function fromTimeOfDay(result: RawTime, table: LogTable, plan: TimePlan): void {
+  const { ticks } = result;
+  const fraction = fractionTicks(table, plan);
+  const digits = Math.max(table.fractionDigits, fraction?.digits ?? 0);
+  const perSecond = power(digits);
+  const nsPerTick = 1e9 / perSecond;
+  let days_ns = 0,
+    last = ticks[0] ?? 0;
+  for (let i = 0; i < ticks.length; i++) {
+    const own = ticks[i] ?? 0;
+    if (own < last - HALF_DAY_S * 1e9) days_ns += NS_PER_DAY;
+    last = own;
+    ticks[i] =
+      (own + days_ns) / nsPerTick +
+      (fraction === null ? 0 : Math.round((fraction.values[i] ?? 0) * fraction.scale * perSecond));
+  }
+  const first = ticks[0] ?? 0;
+  result.isClock = true;
+  result.ticksPerSecond = perSecond;
+  result.origin_s = first / perSecond;
+  result.start = clockText(first, perSecond, digits);
+  shiftToFirst(ticks, first);
+}
+
+function fromNanoseconds(result: RawTime, digits: number): void {
+  const { ticks } = result;
+  const nsPerTick = 1e9 / power(digits);
+  for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) / nsPerTick;
+  leaveOutBadTimes(result, ticks, 1 / power(digits));
+  const first = ticks[0] ?? 0;
+  result.ticksPerSecond = power(digits);
+  result.origin_s = first / result.ticksPerSecond;
+  shiftToFirst(ticks, first);
+}
+
+/** Elapsed counts, epochs, day numbers, sample numbers. */
+function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
+  const { ticks } = result;
+  const { unit_s, form } = plan;
+  const fraction = fractionTicks(table, plan);
+  const first = ticks[0] ?? 0;
+  if (form === 'sample-number') {
+    for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) - first;
+    fromCount(result, unit_s);
+    return;
+  }
+  if (!form.startsWith('epoch') && form !== 'spreadsheet-serial') unwrap(result, ticks);
+  leaveOutBadTimes(result, ticks, unit_s);
+  const perUnit = unit_s < 1 ? Math.round(1 / unit_s) : 1;
+  let digits = table.timeDecimals < 0 ? 9 : Math.min(9, table.timeDecimals);
+  // A day number's last digits are not the clock's: a millisecond is as fine as they can be trusted.
+  if (form === 'spreadsheet-serial') digits = 3;
+  digits = Math.max(digits, fraction?.digits ?? 0);
+  let largest = 0;
+  for (const value of ticks) largest = Math.max(largest, Math.abs(value - first));
+  while (digits > 0 && largest * Math.max(1, unit_s) * power(digits) * perUnit > MOST_TICKS) digits--;
+  const perSecond = power(digits) * perUnit;
+  const scale = unit_s < 1 ? power(digits) : unit_s * power(digits);
+  result.isClock = form.startsWith('epoch') || form === 'spreadsheet-serial';
+  result.ticksPerSecond = perSecond;
+  result.origin_s =
+    form === 'spreadsheet-serial'
+      ? (first - SPREADSHEET_EPOCH) * 86400
+      : unit_s < 1
+        ? first / perUnit
+        : first * unit_s;
+  const firstFraction = fraction === null ? 0 : (fraction.values[0] ?? 0) * fraction.scale;
+  result.origin_s += firstFraction;
+  for (let i = 0; i < ticks.length; i++) {
+    const extra = fraction === null ? 0 : (fraction.values[i] ?? 0) * fraction.scale - firstFraction;
+    ticks[i] = Math.round(((ticks[i] ?? 0) - first) * scale) + Math.round(extra * perSecond);
+  }
+  if (!result.isClock) return;
+  const shown =
+    fraction?.digits ?? (form === 'epoch-milliseconds' ? 3 : form === 'spreadsheet-serial' ? 0 : digits);
+  const perShown = power(shown);
+  const total = Math.round(result.origin_s * perShown);
+  const day = Math.floor(total / (86400 * perShown));
+  result.start = isoStart(
+    day,
+    total - day * 86400 * perShown,
+    perShown,
+    shown,
+    form.startsWith('epoch') ? 0 : NO_OFFSET,
+  );
+}
+
+/**
+ * A count in a 16-bit or 32-bit word begins again at its end (milliseconds: after 65.5 s and 49.7 days): where the step over the end
+ * is about as long as the usual one, the count went on. One step alone says nothing: a garbled time makes a fall, too.
+ */
+function unwrap(result: RawTime, counts: Float64Array): void {
+  let max = 0,
+    whole = true;
+  for (const value of counts) {
+    if (value > max) max = value;
+    if (!Number.isInteger(value)) whole = false;
+  }
+  const size = max < 65536 ? 65536 : 4294967296;
+  if (!whole || max >= size) return;
+  const usual = medianPositiveStep(counts);
+  let turns = 0,
+    last = counts[0] ?? 0;
+  for (let i = 1; i < counts.length; i++) {
+    const now = counts[i] ?? 0;
+    const step = now - last;
+    if (step < 0 && usual > 0 && step + size > 0 && step + size <= 3 * usual) turns++;
+    last = now;
+    counts[i] = now + turns * size;
+  }
+  if (turns > 0)
+    result.remarks.push({
+      code: 'counter-wrapped',
+      text: `The time is a ${size === 65536 ? '16' : '32'}-bit count that began again at ${size} ${turns} ${turns === 1 ? 'time' : 'times'}; it was read on.`,
+    });
+}
+
+/** Counts of samples with a given interval. */
+function fromCount(result: RawTime, interval_s: number): void {
+  const { ticks } = result;
+  const step = Math.round(interval_s * 1e9);
+  let largest = 0;
+  for (const value of ticks) largest = Math.max(largest, Math.abs(value));
+  const exact = largest * step <= MOST_TICKS;
+  result.ticksPerSecond = exact ? 1e9 : 1e6;
+  const scale = exact ? step : Math.round(interval_s * 1e6);
+  for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) * scale;
+}
+
+function startBeside(cell: string, plan: TimePlan): string | null {
+  const parts = newClockParts();
+  if (!readClockText(cell, 'date-time', parts)) return null;
+  const run: DateRun = { row: 0, line: 0, ...parts };
+  const found = settleDays([run], 1, plan.dateOrder);
+  const day = found.days[0] ?? NaN;
+  if (found.undecided !== null || Number.isNaN(day)) return null;
+  const perSecond = power(parts.fractionDigits);
+  return isoStart(day, parts.clock_ns / (1e9 / perSecond), perSecond, parts.fractionDigits, parts.offset_min);
+}

@@ -1,0 +1,125 @@
+import type { Log } from '#formats/log.ts';
+import type { Result } from '#formats/problem.ts';
+import { bytesOf } from './encoding.ts';
+import { readLog, type ReadOptions } from './read-log.ts';
+
+/** A cell as a reader of spreadsheet files gives it; times without a zone come as that wall clock in UTC. */
+export type SheetCell = string | number | boolean | Date | null | undefined;
+
+/** Spreadsheets keep a time as a fraction of a day; back in milliseconds it may be off by this much. */
+const SLACK_MS = 1;
+const steps_ms = [1000, 100, 10] as const;
+
+/**
+ * A spreadsheet's rows as the text of a log, tabs between the cells, so that one reader serves both. A time is rounded to the
+ * coarsest of 1, 0.1 and 0.01 s that all times of its column keep to within a millisecond: the log's own step, without the noise of
+ * the day fraction; otherwise to the millisecond.
+ * @param rows as they stand in the sheet; line 1 of the text is row 1
+ * @example textOfSheet([['t_s', 'p_psi'], [0, 410.1]]) is "t_s\tp_psi\n0\t410.1\n" in UTF-8
+ */
+export function textOfSheet(rows: readonly (readonly SheetCell[])[]): Uint8Array {
+  const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
+  const step_ms = Array.from({ length: width }, (_, column) => stepOf(rows, column));
+  const dayless = Array.from({ length: width }, (_, column) => isDayless(rows, column));
+  const lines = rows.map((row) =>
+    row.map((cell, column) => textOfCell(cell, step_ms[column] ?? 1, dayless[column] ?? false)).join('\t'),
+  );
+  return bytesOf(`${lines.join('\n')}\n`);
+}
+
+/** A sheet of a spreadsheet file, as its reader gives it. */
+export interface Sheet {
+  sheet: string;
+  data: readonly (readonly unknown[])[];
+}
+
+/** Whether a file begins as a packed one does (the ZIP signature), which an .xlsx is. */
+export const isPacked = (head: Uint8Array): boolean =>
+  head[0] === 0x50 && head[1] === 0x4b && head[2] === 0x03 && head[3] === 0x04;
+
+/**
+ * Reads the first sheet that holds a log; a cover sheet or a chart's data does not get in its way.
+ * @param source of the spreadsheet file itself
+ * @returns the log and the text that it was read from; else the first sheet's problem
+ */
+export function readSheets(
+  sheets: readonly Sheet[],
+  options: ReadOptions,
+  source: { bytes: number; sha256: string | null },
+): Result<{ log: Log; text: Uint8Array }> {
+  let refused: Result<{ log: Log; text: Uint8Array }> | null = null;
+  for (const { sheet, data } of sheets) {
+    const text = textOfSheet(data.map((row) => row.map(asCell)));
+    const { size: _, ...own } = options;
+    const read = readLog(text, { ...own, sha256: source.sha256 });
+    if (!read.ok) {
+      refused ??= read;
+      continue;
+    }
+    const log = { ...read.value, source: { ...read.value.source, bytes: source.bytes } };
+    if (sheets.length > 1)
+      log.remarks = [
+        ...log.remarks,
+        { code: 'sheet-chosen', text: `The file has ${sheets.length} sheets; "${sheet}" was read.` },
+      ];
+    return { ok: true, value: { log, text } };
+  }
+  return refused ?? { ok: false, problems: [{ code: 'empty-file', file: options.fileName }] };
+}
+
+const asCell = (cell: unknown): SheetCell =>
+  typeof cell === 'string' || typeof cell === 'number' || typeof cell === 'boolean' || cell instanceof Date
+    ? cell
+    : null;
+
+function stepOf(rows: readonly (readonly SheetCell[])[], column: number): number {
+  const times = rows.flatMap((row) => {
+    const cell = row[column];
+    return cell instanceof Date && Number.isFinite(cell.getTime()) ? [cell.getTime()] : [];
+  });
+  const keeps = (step: number): boolean =>
+    times.every((time) => Math.abs(time - step * Math.round(time / step)) <= SLACK_MS);
+  return times.length === 0 ? 1 : (steps_ms.find(keeps) ?? 1);
+}
+
+/** Day 0 of the 1900 system: a time of day, or a duration in hours, is kept as a fraction from there on. */
+const DAY_ZERO_ms = Date.UTC(1899, 11, 30);
+const DAY_ms = 86_400_000;
+/** Durations of up to a month; no log is so old that its dates lie there. */
+const LONGEST_DURATION_ms = 31 * DAY_ms;
+
+/** Whether a column's times bear no date: times of day, or durations. */
+function isDayless(rows: readonly (readonly SheetCell[])[], column: number): boolean {
+  let any = false;
+  for (const row of rows) {
+    const cell = row[column];
+    if (!(cell instanceof Date) || !Number.isFinite(cell.getTime())) continue;
+    any = true;
+    const since = cell.getTime() - DAY_ZERO_ms;
+    if (since < -SLACK_MS || since > LONGEST_DURATION_ms) return false;
+  }
+  return any;
+}
+
+/** "8:15:02.5" from the milliseconds since day 0; the hours of a duration go on beyond 24. */
+function clockText(since_ms: number): string {
+  const two = (value: number): string => String(value).padStart(2, '0');
+  const whole = Math.floor(since_ms / 1000);
+  const rest = Math.round(since_ms - 1000 * whole);
+  const clock = `${two(Math.floor(whole / 3600))}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}`;
+  return rest === 0 ? clock : `${clock}.${String(rest).padStart(3, '0')}`;
+}
+
+function textOfCell(cell: SheetCell, step_ms: number, dayless: boolean): string {
+  if (cell === null || cell === undefined) return '';
+  if (cell instanceof Date) {
+    if (!Number.isFinite(cell.getTime())) return '';
+    const time_ms = step_ms * Math.round(cell.getTime() / step_ms);
+    if (dayless) return clockText(Math.max(0, time_ms - DAY_ZERO_ms));
+    const text = new Date(time_ms).toISOString();
+    return text.replace('T', ' ').replace(/(?:\.000)?Z$/u, '');
+  }
+  if (typeof cell === 'boolean') return cell ? '1' : '0';
+  if (typeof cell === 'number') return String(cell);
+  return cell.replace(/[\t\r\n]+/gu, ' ').replaceAll('"', '″');
+}

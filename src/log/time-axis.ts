@@ -1,0 +1,128 @@
+import type { ClockStep, Gap } from '#formats/log.ts';
+import type { Remark } from '#formats/remark.ts';
+import type { RawTime } from './raw-time.ts';
+
+/** A log's time axis: never goes back; gaps and clock steps told (definitions, "Time"). */
+export interface TimeAxis {
+  time_s: Float64Array;
+  /** Median of the positive intervals; 0 where there are none. */
+  medianInterval_s: number;
+  gaps: Gap[];
+  clockSteps: ClockStep[];
+  remarks: Remark[];
+}
+
+const GAP_FACTOR = 5;
+const HOUR_S = 3600;
+/** A whole hour is met within two sampling intervals, and within this at most. */
+const WIDEST_TOLERANCE_S = 5;
+/** Slower logs: every true gap would look like a clock set forward. */
+const SLOWEST_FOR_FORWARD_S = 10;
+
+/**
+ * Makes the axis from the times as logged: clock steps by whole hours taken out, any other step back marked as a cut, the rest
+ * left as it is; nothing is sorted. After a step the axis goes on one median interval after the last row.
+ * @param record numbers that count the rows, one a row, or null: where they go on over a step back, the rows belong together
+ */
+export function timeAxis(raw: RawTime, record: Float64Array | null): TimeAxis {
+  const { ticks, ticksPerSecond } = raw;
+  const n = ticks.length;
+  const median = medianPositiveStep(ticks);
+  const hour = HOUR_S * ticksPerSecond;
+  const tolerance = Math.min(2 * median, WIDEST_TOLERANCE_S * ticksPerSecond);
+  const forwardCounts = raw.isClock && median <= SLOWEST_FOR_FORWARD_S * ticksPerSecond;
+  const gapTicks = GAP_FACTOR * median;
+  const gaps: Gap[] = [];
+  const clockSteps: ClockStep[] = [];
+  const remarks: Remark[] = [];
+  let last = ticks[0] ?? 0,
+    axis = 0,
+    shift = -last;
+  ticks[0] = 0;
+  for (let i = 1; i < n; i++) {
+    const now = ticks[i] ?? 0;
+    const interval = now - last;
+    if (interval < 0 || (forwardCounts && interval >= hour - tolerance && interval > gapTicks)) {
+      const step = interval - median;
+      const hours = Math.round(step / hour);
+      const whole = hours !== 0 && Math.abs(step - hours * hour) <= tolerance;
+      const counted = record === null ? NaN : (record[i] ?? NaN) - (record[i - 1] ?? NaN);
+      // Record numbers that jumped with the clock: the rows in between are missing, the clock was right.
+      const trueGap = interval > 0 && counted > 1 && Math.abs(counted * median - interval) <= 0.1 * interval;
+      if (interval < 0 || (whole && !trueGap)) {
+        const goesOn = counted >= 1;
+        const cuts = !whole && !goesOn;
+        const at_s = axis / ticksPerSecond;
+        shift = axis + median * (interval < 0 && goesOn ? counted : 1) - now;
+        clockSteps.push({ at_s, step_s: step / ticksPerSecond, cuts });
+        remarks.push(stepRemark(at_s, step / ticksPerSecond, cuts, interval > 0, goesOn && !whole));
+      }
+    }
+    last = now;
+    const next = now + shift;
+    if (median > 0 && next - axis >= gapTicks)
+      gaps.push({ start_s: axis / ticksPerSecond, end_s: next / ticksPerSecond });
+    axis = next;
+    ticks[i] = next / ticksPerSecond;
+  }
+  return { time_s: ticks, medianInterval_s: median / ticksPerSecond, gaps, clockSteps, remarks };
+}
+
+function stepRemark(at_s: number, step_s: number, cuts: boolean, forward: boolean, counted: boolean): Remark {
+  const at = `At ${Math.round(at_s)} s after the first row`;
+  const size =
+    Math.abs(step_s) % HOUR_S === 0
+      ? `${Math.abs(step_s) / HOUR_S} h`
+      : `${Number(Math.abs(step_s).toPrecision(6))} s`;
+  const way = forward ? 'forward' : 'back';
+  if (cuts)
+    return {
+      code: 'clock-step-cuts',
+      text: `${at} the log's clock goes ${way} by ${size}, not by whole hours: how long the pause was cannot be told, so the log is cut there.`,
+    };
+  if (counted)
+    return {
+      code: 'clock-step-joined',
+      text: `${at} the log's clock goes ${way} by ${size}; the record numbers go on, so the run was joined.`,
+    };
+  return {
+    code: 'clock-step-joined',
+    text: `${at} the log's clock goes ${way} by ${size}: taken as a clock that was set, and the run was joined.${forward ? ' It may also have been a power cut of exactly that length; the judge file can say so ("gap-not-clock-step").' : ''}`,
+  };
+}
+
+/** Median of the positive differences of neighbours; 0 without any. O(n) where one interval is in the majority, as in every steady log. */
+export function medianPositiveStep(values: Float64Array): number {
+  const n = values.length;
+  const head: number[] = [];
+  for (let i = 1; i < n && head.length < 500; i++) {
+    const step = (values[i] ?? 0) - (values[i - 1] ?? 0);
+    if (step > 0) head.push(step);
+  }
+  if (head.length === 0 && n <= 500) return 0;
+  head.sort((a, b) => a - b);
+  const guess = head[head.length >> 1] ?? 0;
+  let less = 0,
+    equal = 0,
+    more = 0;
+  for (let i = 1; i < n; i++) {
+    const step = (values[i] ?? 0) - (values[i - 1] ?? 0);
+    if (step <= 0) continue;
+    if (step < guess) less++;
+    else if (step > guess) more++;
+    else equal++;
+  }
+  const count = less + equal + more;
+  if (count === 0) return 0;
+  const low = (count - 1) >> 1,
+    high = count >> 1;
+  if (low >= less && high < less + equal) return guess;
+  const steps = new Float64Array(count);
+  let at = 0;
+  for (let i = 1; i < n; i++) {
+    const step = (values[i] ?? 0) - (values[i - 1] ?? 0);
+    if (step > 0) steps[at++] = step;
+  }
+  steps.sort();
+  return ((steps[low] ?? 0) + (steps[high] ?? 0)) / 2;
+}

@@ -1,0 +1,40 @@
+import type { HeadLine } from './head-rows.ts';
+
+/** Control characters that no log has; a single one (an old end-of-file mark) is forgiven. */
+export function isNoText(text: string): boolean {
+  const head = text.slice(0, 20_000);
+  const damaged = head.match(/[^\P{Cc}\t\r\n\0\f\v]/gu)?.length ?? 0;
+  return damaged > 3 && damaged > 0.01 * head.length;
+}
+
+const marks = [';', '\t', '|', ','] as const;
+
+/** A heading, perhaps with its unit row, and nothing below. */
+export function isHeadingOnly(lines: readonly HeadLine[]): boolean {
+  const filled = lines.map((line) => line.text).filter((line) => line.trim() !== '');
+  const last = filled.slice(-3);
+  // Sentences have commas too.
+  if (/[.!?]\s*$/u.test(last.at(-1) ?? '')) return false;
+  return marks.some((mark) => {
+    const counts = last.map((line) => line.split(mark).filter((part) => part.trim() !== '').length);
+    return (
+      filled.length <= 20 &&
+      (counts.at(-1) ?? 0) >= 2 &&
+      (filled.length === 1 || counts.length < 3 || counts.at(-1) !== counts[0])
+    );
+  });
+}
+
+/** Why there is no table, as far as the lines tell. */
+export function whyNoTable(lines: readonly HeadLine[]): string {
+  const filled = lines.map((line) => line.text).filter((line) => line.trim() !== '');
+  const timed = filled.filter((line) =>
+    /^\W*(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}|\d{1,2}:\d{2})/u.test(line),
+  ).length;
+  if (timed > filled.length / 2)
+    return 'its lines are times followed by words, as in an event log, without columns of numbers';
+  const labelled = filled.filter((line) => /[a-z_]\w*\s*[:=]\s*-?\d/iu.test(line)).length;
+  if (labelled > filled.length / 2)
+    return 'its lines are labels with numbers, as printed on a console, and not columns under one heading';
+  return 'no lines with the same number of columns of numbers were found';
+}

@@ -1,0 +1,128 @@
+/**
+ * The grid that a column's readings lie on: each is a whole number of steps. Levels are worked out from a reading when they are asked
+ * for: a list of them would be half as large as the column.
+ */
+export class Levels {
+  readonly count: number;
+  /** Difference of neighbouring levels, in the unit of the readings. */
+  readonly step: number;
+  /** Decimal grid: levels a unit, and level 0 in steps from zero. */
+  private readonly factor: number;
+  private readonly base: number;
+  /** Other grids: the reading at level 0, and the one at each level that occurs. */
+  private readonly low: number;
+  private readonly table: Float64Array | null;
+
+  constructor(
+    { count, step }: { count: number; step: number },
+    grid: { factor: number; base: number } | { low: number; table: Float64Array },
+  ) {
+    this.count = count;
+    this.step = step;
+    this.factor = 'factor' in grid ? grid.factor : 0;
+    this.base = 'base' in grid ? grid.base : 0;
+    this.low = 'low' in grid ? grid.low : 0;
+    this.table = 'table' in grid ? grid.table : null;
+  }
+
+  /** @param value a reading of the column, not NaN */
+  levelOf(value: number): number {
+    return this.table === null
+      ? Math.round(value * this.factor) - this.base
+      : Math.round((value - this.low) / this.step);
+  }
+  /** The reading at a level, to the last bit. */
+  valueOf(level: number): number {
+    return this.table === null ? (level + this.base) / this.factor : (this.table[level] ?? NaN);
+  }
+}
+
+/** More levels than this and the counts cost more memory than a sorted window costs time. */
+const MOST_LEVELS = 4_194_304;
+/** A log writes at most so many digits after the decimal mark before it is not a grid of any use. */
+const POWERS_OF_TEN = [1, 10, 100, 1e3, 1e4, 1e5, 1e6] as const;
+/** Levels from zero stay within what 32 bits hold. */
+const MOST = 2147483647;
+/** Distance from a level, as a share of the step, that the rounding of a unit conversion may cause. */
+const OFF_GRID = 1e-4;
+/** Readings looked at to guess a step that is not decimal. */
+const LOOKED_AT = 4096;
+
+/** Grids already found. Nobody writes into a column once it is read, so what was found of it stays true. */
+const known = new WeakMap<Float64Array, Levels | null>();
+
+/**
+ * Finds the grid that a logger's digits put the readings on: the decimal one, else (readings converted to another unit) the
+ * one whose step is the smallest difference seen. Exact or nothing: every reading is checked.
+ * @param values NaN for no reading; not written to afterwards
+ * @returns null where the readings lie on no grid of at most four million levels
+ */
+export function levelsOf(values: Float64Array): Levels | null {
+  const before = known.get(values);
+  if (before !== undefined) return before;
+  const levels = decimalLevels(values) ?? stepLevels(values);
+  known.set(values, levels);
+  return levels;
+}
+
+function decimalLevels(values: Float64Array): Levels | null {
+  let power = 0;
+  let factor = 1;
+  let low = Infinity;
+  let high = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const k = Math.round(value * factor);
+    // Division rounds correctly, so that k ÷ 10^d is the very double that the decimal text was read as.
+    if (k / factor === value && k >= -MOST && k <= MOST) {
+      if (k < low) low = k;
+      if (k > high) high = k;
+      continue;
+    }
+    power++;
+    if (power >= POWERS_OF_TEN.length) return null;
+    factor = POWERS_OF_TEN[power] ?? NaN;
+    low = Infinity;
+    high = -Infinity;
+    i = -1;
+  }
+  const count = high - low + 1;
+  return count > 0 && count <= MOST_LEVELS
+    ? new Levels({ count, step: 1 / factor }, { factor, base: low })
+    : null;
+}
+
+function stepLevels(values: Float64Array): Levels | null {
+  const seen = new Set<number>();
+  let low = Infinity;
+  let high = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? NaN;
+    if (Number.isNaN(value)) continue;
+    if (i < LOOKED_AT) seen.add(value);
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  const distinct = Float64Array.from(seen).sort();
+  let smallest = Infinity;
+  for (let i = 1; i < distinct.length; i++)
+    smallest = Math.min(smallest, (distinct[i] ?? NaN) - (distinct[i - 1] ?? NaN));
+  const span = high - low;
+  const count = Math.round(span / smallest) + 1;
+  if (!Number.isFinite(span) || !(count > 1 && count <= MOST_LEVELS)) return null;
+  const step = span / (count - 1);
+  const table = new Float64Array(count).fill(NaN);
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? NaN;
+    if (Number.isNaN(value)) continue;
+    const place = (value - low) / step;
+    const k = Math.round(place);
+    // Off the grid by more than rounding can explain: a handful of readings that merely do not collide is no grid.
+    if (Math.abs(place - k) > OFF_GRID) return null;
+    const held = table[k] ?? NaN;
+    if (Number.isNaN(held)) table[k] = value;
+    else if (held !== value) return null;
+  }
+  return new Levels({ count, step }, { low, table });
+}

@@ -1,0 +1,27 @@
+import { MovingMedian } from './moving-median.ts';
+import type { TimeGap, WindowSize } from './window.ts';
+
+/**
+ * Median of the readings within a centred window, for each row.
+ * A window is cut off at the ends and at gaps; missing readings count for nothing.
+ * @param time_s never falls
+ * @param values same length, NaN for no reading
+ * @param gaps in order; no window reaches across one
+ * @returns one value a row, also where the row itself has no reading; NaN where the window holds none
+ * Cost: about n; without a decimal grid n × window in the worst case (a block move).
+ * @example runningMedian(Float64Array.of(0, 1, 2), Float64Array.of(1, 9, 2), [], { width_s: 2, samples: 3 }) // 5, 2, 5.5
+ */
+export function runningMedian(
+  time_s: Float64Array,
+  values: Float64Array,
+  gaps: readonly TimeGap[],
+  size: WindowSize,
+): Float64Array {
+  const result = new Float64Array(values.length);
+  const moving = new MovingMedian(time_s, values, gaps, size);
+  for (let row = 0; row < result.length; row++) {
+    moving.moveTo(row);
+    result[row] = moving.window.median();
+  }
+  return result;
+}

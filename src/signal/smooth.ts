@@ -1,0 +1,40 @@
+import { runningMean } from './running-mean.ts';
+import { runningMedian } from './running-median.ts';
+import { savitzkyGolay } from './savitzky-golay.ts';
+import type { TimeGap } from './window.ts';
+
+/** How readings are smoothed; the same shape as a spec writes it. */
+export interface SmoothingChoice {
+  method: 'median' | 'mean' | 'savitzky-golay' | 'none';
+  window_s: number;
+}
+
+/** A window holds at least so many readings, however slowly the log was sampled. */
+const FEWEST_SAMPLES = 3;
+
+/**
+ * Readings smoothed for judging and drawing: windowed in seconds, centred, cut off at the ends, never reaching across a gap.
+ * @param time_s never falls
+ * @param values same length, NaN for no reading; not changed
+ * @param smoothing the spec's, or the default: running median over 30 s
+ * @param gaps in order
+ * @returns a new array, one value a row, also at rows without a reading of their own if the window holds any; else NaN
+ */
+export function smooth(
+  time_s: Float64Array,
+  values: Float64Array,
+  smoothing: SmoothingChoice,
+  gaps: readonly TimeGap[],
+): Float64Array {
+  const size = { width_s: smoothing.window_s, samples: FEWEST_SAMPLES };
+  switch (smoothing.method) {
+    case 'median':
+      return runningMedian(time_s, values, gaps, size);
+    case 'mean':
+      return runningMean(time_s, values, gaps, size);
+    case 'savitzky-golay':
+      return savitzkyGolay(time_s, values, gaps, size);
+    case 'none':
+      return values.slice();
+  }
+}

@@ -1,0 +1,104 @@
+/** A stretch without readings, by the times of the rows on either side. */
+export interface TimeGap {
+  start_s: number;
+  end_s: number;
+}
+
+/** What a window about a reading reaches over. */
+export interface WindowSize {
+  /** Full width; the window holds what lies within half of it on either side, ends included. */
+  width_s: number;
+  /** The window reaches at least so many readings in all (an odd number), where the width alone would hold fewer. */
+  samples: number;
+}
+
+/** Times are decimals that a double holds only nearly: a reading exactly on the border belongs to the window. */
+const BORDER_TOLERANCE = 1e-9;
+
+/** First row at or after a time. @param time_s rising */
+export function firstRowAt(time_s: Float64Array, at_s: number): number {
+  let low = 0;
+  let high = time_s.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((time_s[middle] ?? NaN) < at_s) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Rows at which a new stretch begins, 0 and the number of rows included. */
+export function stretchBorders(time_s: Float64Array, gaps: readonly TimeGap[]): number[] {
+  const borders = [0];
+  for (const gap of gaps) {
+    const border = firstRowAt(time_s, 0.5 * (gap.start_s + gap.end_s));
+    if (border > (borders.at(-1) ?? 0) && border < time_s.length) borders.push(border);
+  }
+  borders.push(time_s.length);
+  return borders;
+}
+
+/**
+ * Goes along the rows with a centred window in seconds, evenly spaced or not. At the ends and at gaps the window is cut off where the
+ * rows end: it holds what is left of it, on one side only if need be.
+ * A class, and no function that is called for each row: in the millions the calls cost more than the work.
+ */
+export class WindowCursor {
+  /** First row of the window, and the row after its last; neither ever falls. */
+  from = 0;
+  to = 0;
+  private readonly time_s: Float64Array;
+  private readonly half_s: number;
+  private readonly side: number;
+  private readonly borders: number[];
+  private part = 0;
+  private start = 0;
+  private end = 0;
+  private low = 0;
+  private high = 0;
+
+  /**
+   * @param time_s never falls
+   * @param gaps in order; no window reaches across one
+   */
+  constructor(time_s: Float64Array, gaps: readonly TimeGap[], { width_s, samples }: WindowSize) {
+    this.time_s = time_s;
+    this.half_s = 0.5 * width_s * (1 + BORDER_TOLERANCE);
+    this.side = Math.max(0, Math.floor((samples - 1) / 2));
+    this.borders = stretchBorders(time_s, gaps);
+  }
+
+  /** @param row not before the row of the last call */
+  moveTo(row: number): void {
+    const { time_s, half_s, side } = this;
+    while (row >= this.end && this.part + 1 < this.borders.length) {
+      this.start = this.low = this.high = this.borders[this.part] ?? 0;
+      this.end = this.borders[++this.part] ?? 0;
+    }
+    const { start, end } = this;
+    const at_s = time_s[row] ?? NaN;
+    let { low, high } = this;
+    while (at_s - (time_s[low] ?? NaN) > half_s) low++;
+    while (high < end && (time_s[high] ?? NaN) - at_s <= half_s) high++;
+    this.low = low;
+    this.high = high;
+    const from = low < row - side ? low : row - side;
+    const to = high > row + side + 1 ? high : row + side + 1;
+    this.from = from > start ? from : start;
+    this.to = to < end ? to : end;
+  }
+}
+
+/** The same with a function called for each row in order, with the window's first row and the row after its last. */
+export function alongWindows(
+  time_s: Float64Array,
+  gaps: readonly TimeGap[],
+  size: WindowSize,
+  at: (row: number, from: number, to: number) => void,
+): void {
+  const cursor = new WindowCursor(time_s, gaps, size);
+  for (let row = 0; row < time_s.length; row++) {
+    cursor.moveTo(row);
+    at(row, cursor.from, cursor.to);
+  }
+}

@@ -1,0 +1,200 @@
+import { readArchive, writeArchive } from '#book/archive.ts';
+import { findingSentence } from '#book/check-book.ts';
+import { carryOutMerge, planMerge, soundFiles, type MergePlan } from '#book/merge.ts';
+import { entryPath } from '#book/place.ts';
+import { readEntry } from '#book/read-entry.ts';
+import type { BookProblem, BookStore } from '#book/store.ts';
+import type { BookEntry, BookRun } from '#formats/book.ts';
+import { isSampleId, pathsOf, unitsAndRuns } from './kept-run.ts';
+import type { Answers, BookEdit } from './messages.ts';
+import { sha256Of } from './sha256.ts';
+
+/** The book for its list; outlines are asked for by themselves, for the lines that are drawn. */
+export async function bookContents(store: BookStore): Promise<Answers['book']> {
+  const { units, runs, specs, rigs, damaged } = await unitsAndRuns(store);
+  return {
+    units,
+    runs,
+    specs,
+    rigs,
+    damaged,
+    problem: null,
+  };
+}
+
+/** Outlines of some runs, by id; one that is gone is left out. */
+export async function outlinesOf(
+  store: BookStore,
+  runs: readonly string[],
+): Promise<Record<string, BookRun['outline']>> {
+  const found: Record<string, BookRun['outline']> = {};
+  await Promise.all(
+    runs.map(async (id) => {
+      const entry = await store.entry(entryPath({ format: 'overdrive-bench/book-run', id }));
+      if (entry?.format === 'overdrive-bench/book-run') found[id] = entry.outline;
+    }),
+  );
+  return found;
+}
+
+/** Takes the sample shop out for good. A sample unit that was given a run of the shop's own stays with it. */
+export async function removeSampleShop(store: BookStore): Promise<{ removed: number }> {
+  const { units, runs } = await unitsAndRuns(store);
+  const gone = [
+    ...runs.filter(({ id }) => isSampleId(id)),
+    ...units.filter(
+      ({ id }) => isSampleId(id) && !runs.some((run) => run.unitId === id && !isSampleId(run.id)),
+    ),
+  ];
+  const ids = new Set(gone.map(({ id }) => id));
+  const paths = (await store.paths()).filter((path) => {
+    const [folder = '', name = ''] = path.split('/');
+    return ids.has(folder === 'runs' ? name : name.replace(/\.json$/u, ''));
+  });
+  const removed = await store.remove(paths);
+  return { removed: removed.ok ? gone.length : 0 };
+}
+
+/** Carries edits out, all or none. One that was made on an older state than is kept is refused. */
+export async function edit(
+  store: BookStore,
+  edits: readonly BookEdit[],
+  at: string,
+): Promise<BookProblem | null> {
+  const entries: BookEntry[] = [];
+  for (const each of edits) {
+    if ('entry' in each) {
+      entries.push(each.entry);
+      continue;
+    }
+    const current = await store.entry(each.path);
+    if (current === null || current.revision !== each.revision)
+      return { code: 'changed-elsewhere', path: each.path, current };
+    const changed = readEntry(each.path, {
+      ...current,
+      ...each.change,
+      revision: current.revision + 1,
+      changedAt: at,
+    });
+    if (!changed.ok) return changed.problem;
+    entries.push(changed.value);
+  }
+  const written = await store.write(entries, []);
+  return written.ok ? null : written.problem;
+}
+
+/**
+ * Takes what lies in the bin out for good.
+ * @param removedBefore only what was removed before this instant; a unit stays while a run in the book belongs to it
+ */
+export async function emptyBin(store: BookStore, removedBefore: string): Promise<BookProblem | null> {
+  const { units, runs, specs, rigs } = await unitsAndRuns(store);
+  const old = (removedAt: string | null): boolean => removedAt !== null && removedAt < removedBefore;
+  const goneRuns = runs.filter((run) => old(run.removedAt));
+  const goneUnits = units.filter(
+    (unit) => old(unit.removedAt) && !runs.some((run) => run.unitId === unit.id && !goneRuns.includes(run)),
+  );
+  const paths: string[] = [];
+  for (const entry of [...goneRuns, ...goneUnits]) paths.push(...(await pathsOf(store, entry)));
+  for (const entry of [...specs, ...rigs]) if (old(entry.removedAt)) paths.push(entryPath(entry));
+  if (paths.length === 0) return null;
+  const removed = await store.remove(paths);
+  return removed.ok ? null : removed.problem;
+}
+
+/**
+ * The whole book as one zip.
+ * @param to where it is written piece by piece; null: it is gathered and given back
+ */
+export async function copyBook(
+  store: BookStore,
+  to: FileSystemFileHandle | null,
+  progress: (done: number, total: number) => void,
+  cancelled: () => boolean,
+): Promise<Answers['copy']> {
+  const pieces: Blob[] = [];
+  let bytes = 0;
+  // A browser writes beside the file and moves it there when it is closed: an older copy stays whole until then.
+  const file = to === null ? null : await to.createWritable();
+  let files: number | null;
+  try {
+    files = await writeArchive(
+      store,
+      async (piece) => {
+        bytes += piece.length;
+        if (file === null) pieces.push(new Blob([piece.slice()]));
+        else await file.write(piece.slice());
+      },
+      progress,
+      cancelled,
+    );
+  } catch (error) {
+    await file?.abort();
+    throw error;
+  }
+  if (files === null) {
+    await file?.abort();
+    return { stopped: true };
+  }
+  await file?.close();
+  return {
+    stopped: false,
+    files,
+    bytes,
+    blob: file === null ? new Blob(pieces, { type: 'application/zip' }) : null,
+  };
+}
+
+async function openCopy(store: BookStore, copy: Blob) {
+  const content = await readArchive(piecesOf(copy));
+  const sound = await soundFiles(content.files, sha256Of);
+  const plan = await planMerge(store, sound.files);
+  const left = [
+    ...content.damaged.map(({ path, reason }) => `${path}: ${reason}.`),
+    ...(content.whole ? [] : ['The copy ends before its end: what stood behind is lost.']),
+    ...sound.findings.map(findingSentence),
+  ];
+  return { plan, sound, left };
+}
+
+/** What bringing a copy back would change, before anything does. */
+export async function lookAtCopy(store: BookStore, copy: Blob): Promise<Answers['look-at-copy']> {
+  const { plan, left, sound } = await openCopy(store, copy);
+  return { steps: planWords(plan), left, empty: sound.files.size === 0 };
+}
+
+export async function bringBack(
+  store: BookStore,
+  copy: Blob,
+  progress: (done: number, total: number) => void,
+): Promise<BookProblem | null> {
+  const { plan, sound } = await openCopy(store, copy);
+  const done = await carryOutMerge(store, plan, sound.files, progress);
+  return done.ok ? null : done.problem;
+}
+
+const planWords = ({ steps }: MergePlan): { what: MergePlan['steps'][number]['what']; name: string }[] =>
+  steps.map((step) => ({
+    what: step.what,
+    name: step.what === 'same' ? step.path : entryName(step.incoming),
+  }));
+
+function entryName(entry: BookEntry): string {
+  switch (entry.format) {
+    case 'overdrive-bench/book-unit':
+      return `unit ${entry.record.unit?.serial ?? 'without a serial'}`;
+    case 'overdrive-bench/book-run':
+      return `run ${entry.log.fileName ?? 'without a name'}`;
+    default:
+      return entryPath(entry);
+  }
+}
+
+async function* piecesOf(blob: Blob): AsyncIterable<Uint8Array> {
+  const reader = blob.stream().getReader();
+  for (;;) {
+    const { done, value } = await reader.read();
+    if (done) return;
+    yield value;
+  }
+}

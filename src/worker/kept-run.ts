@@ -1,0 +1,213 @@
+import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
+import type { Assessment } from '#formats/assessment.ts';
+import { writeJson } from '#formats/number.ts';
+import type { UnitRecord } from '#formats/unit-record.ts';
+import { newRun, runOfLog, withVerdict } from '#book/new-run.ts';
+import { newUnit, unitOfSerial } from '#book/new-unit.ts';
+import { entryPath, runFilePath } from '#book/place.ts';
+import type { BookFile, BookProblem, BookStore } from '#book/store.ts';
+import { gunzip, gzip } from './gzip.ts';
+import { mergedRecords } from '#book/merge-records.ts';
+import type { Answers, Judging, LogFile, Reading, SeenRun } from './messages.ts';
+import { sha256Of } from './sha256.ts';
+
+/** Name of the log's bytes within a run of the book. */
+const LOG_FILE = 'log.gz';
+
+export interface RunToKeep {
+  file: LogFile;
+  reading: Reading;
+  judging: Judging;
+  unitRecord: UnitRecord | null;
+  assessment: Assessment;
+  outline: BookRun['outline'];
+  /** Now, as ISO 8601 with Z. */
+  at: string;
+  /** null: nothing is known of what the book holds. */
+  seen: SeenRun | null;
+  /** Of the sample shop. */
+  sample: boolean;
+}
+
+/** Entries of the sample shop are known by their ids; whatever a shop makes of its own has none like it. */
+const SAMPLE = 'sample-';
+export const isSampleId = (id: string): boolean => id.startsWith(SAMPLE);
+const newId = (sample: boolean): string => `${sample ? SAMPLE : ''}${crypto.randomUUID()}`;
+
+/** Units, runs, limits and benches of a book, the bin included. */
+export async function unitsAndRuns(store: BookStore): Promise<{
+  units: BookUnit[];
+  runs: BookRun[];
+  specs: KeptSpec[];
+  rigs: KeptRig[];
+  damaged: BookProblem[];
+}> {
+  const { entries, damaged } = await store.list();
+  return {
+    specs: entries.filter((entry): entry is KeptSpec => entry.format === 'overdrive-bench/book-spec'),
+    rigs: entries.filter((entry): entry is KeptRig => entry.format === 'overdrive-bench/book-rig'),
+    units: entries.filter((entry): entry is BookUnit => entry.format === 'overdrive-bench/book-unit'),
+    runs: entries.filter((entry): entry is BookRun => entry.format === 'overdrive-bench/book-run'),
+    damaged,
+  };
+}
+
+/**
+ * Keeps a run in the book: the log's bytes as they came, compressed, with everything it was judged by and the verdict, in one step
+ * with its unit. A log that is in the book already is the same run: its bytes are not written again, a new verdict stands behind the
+ * earlier ones, and if it lay in the bin it is put back. Where another window came to another verdict meanwhile, or removed the run,
+ * nothing is written.
+ */
+export async function keepRun(store: BookStore, run: RunToKeep): Promise<Answers['keep']> {
+  const { assessment, at, outline } = run;
+  const { units, runs } = await unitsAndRuns(store);
+  const sha256 = assessment.log.sha256 ?? '';
+  const before = runOfLog(runs, sha256);
+  const known = run.seen?.verdict ?? null;
+  if (
+    known !== null &&
+    (before === null || before.removedAt !== null || before.assessments.at(-1)?.sha256 !== known)
+  ) {
+    const path = before === null ? 'runs' : entryPath(before);
+    return { problem: { code: 'changed-elsewhere', path, current: before } };
+  }
+  const bytes = new TextEncoder().encode(writeJson(assessment));
+  const verdict = { assessment, bytes, sha256: await sha256Of(bytes) };
+  const made = {
+    spec: run.judging.spec,
+    rig: run.reading.rig,
+    judge: run.judging.judge,
+    overrides: run.reading.overrides,
+  };
+  const belongs = unitFor(units, before, run);
+  if ('problem' in belongs) return belongs;
+  const { unitId, entry: unit } = belongs;
+  const files: BookFile[] = [];
+  let entry: BookRun;
+  if (before === null) {
+    const { name, blob } = run.file;
+    const log = { fileName: name, bytes: assessment.log.bytes, sha256, packed: await gzip(blob) };
+    const earlier = runs.some((each) => each.removedAt === null && each.unitId === unitId);
+    const fresh = newRun({
+      id: newId(run.sample),
+      unitId,
+      kind: unitId !== null && earlier ? 're-test' : 'test',
+      at,
+      logs: [log],
+      made,
+      verdict,
+      outline,
+    });
+    entry = fresh.run;
+    files.push(...fresh.files);
+  } else {
+    const later = withVerdict(before, verdict, made, outline, at);
+    entry = {
+      ...(later?.run ?? { ...before, ...made, outline, revision: before.revision + 1, changedAt: at }),
+      unitId,
+      removedAt: null,
+    };
+    files.push(...(later?.files ?? []));
+  }
+  const written = await store.write(unit === null ? [entry] : [unit, entry], files);
+  if (!written.ok) return { problem: written.problem };
+  const record = unit?.record ?? units.find(({ id }) => id === unitId)?.record ?? null;
+  return { run: entry.id, seen: { verdict: verdict.sha256, unitRecord: record } };
+}
+
+/** The unit that a run belongs to, and its entry where that is new or changed. */
+function unitFor(
+  units: readonly BookUnit[],
+  before: BookRun | null,
+  { unitRecord, at, seen, sample }: RunToKeep,
+): { unitId: string | null; entry: BookUnit | null } | { problem: BookProblem } {
+  const own = units.find(({ id }) => id === before?.unitId) ?? null;
+  if (unitRecord === null) return { unitId: own?.id ?? null, entry: null };
+  const found = own ?? unitOfSerial(units, unitRecord.unit?.serial ?? '');
+  if (found === null) {
+    const entry = newUnit(newId(sample), unitRecord, at);
+    return { unitId: entry.id, entry };
+  }
+  // What is known of the unit stays where a run that comes in says nothing of it; on a run that is there already, what was changed on
+  // its sheet counts.
+  const serial = found.record.unit?.serial;
+  const said =
+    own === null || seen === null
+      ? {
+          ...(seen?.unitRecord ?? found.record),
+          ...unitRecord,
+          unit: {
+            ...(seen?.unitRecord ?? found.record).unit,
+            ...unitRecord.unit,
+            ...(serial === undefined ? {} : { serial }),
+          },
+        }
+      : unitRecord;
+  const record = mergedRecords(seen?.unitRecord ?? found.record, said, found.record);
+  if (record === null)
+    return { problem: { code: 'changed-elsewhere', path: entryPath(found), current: found } };
+  const same = writeJson(record) === writeJson(found.record) && found.removedAt === null;
+  return {
+    unitId: found.id,
+    entry: same ? null : { ...found, record, removedAt: null, revision: found.revision + 1, changedAt: at },
+  };
+}
+
+/**
+ * A run of the book for its sheet; its bytes are checked against their SHA-256 before anything is shown.
+ * @param id null: the one that was changed last
+ */
+export async function restoreRun(store: BookStore, id: string | null): Promise<Answers['restore']> {
+  const { units, runs, damaged } = await unitsAndRuns(store);
+  const inBook = runs
+    .filter(({ removedAt }) => removedAt === null)
+    .sort((a, b) => (a.changedAt < b.changedAt ? 1 : -1));
+  const found = (id === null ? null : runs.find((run) => run.id === id)) ?? inBook[0];
+  const whole = found === undefined ? null : await store.entry(entryPath(found));
+  const entry = whole?.format === 'overdrive-bench/book-run' ? whole : undefined;
+  if (entry === undefined) return { run: null, problem: damaged[0] ?? null };
+  const path = runFilePath(entry.id, LOG_FILE);
+  const broken = (reason: string): Answers['restore'] => ({
+    run: null,
+    problem: { code: 'entry-damaged', path, reason },
+  });
+  if (entry.log.parts.length > 1)
+    return broken('it came in several parts, which the command line joins and this page does not yet');
+  const bytes = await store.file(path);
+  if (bytes === null) return broken('the log of the run is missing');
+  let log: Uint8Array<ArrayBuffer>;
+  try {
+    log = await gunzip(bytes);
+  } catch {
+    return broken('the log of the run cannot be unpacked');
+  }
+  if ((await sha256Of(log)) !== entry.log.sha256) return broken('the log of the run is not what was kept');
+  return {
+    run: {
+      id: entry.id,
+      seen: {
+        verdict: entry.assessments.at(-1)?.sha256 ?? null,
+        unitRecord: units.find((unit) => unit.id === entry.unitId)?.record ?? null,
+      },
+      programVersion: entry.assessments.at(-1)?.programVersion ?? null,
+      file: { key: entry.log.sha256, blob: new Blob([log]), name: entry.log.fileName },
+      reading: {
+        rig: entry.rig,
+        overrides: entry.overrides.map(({ column, role, unit: columnUnit }) => ({
+          column,
+          ...(role === undefined ? {} : { role }),
+          ...(columnUnit === undefined ? {} : { unit: columnUnit }),
+        })),
+      },
+      judging: { spec: entry.spec, judge: entry.judge },
+      unitRecord: units.find((unit) => unit.id === entry.unitId)?.record ?? null,
+    },
+    problem: null,
+  };
+}
+
+/** Paths of everything that a removed entry leaves behind. */
+export async function pathsOf(store: BookStore, entry: BookRun | BookUnit): Promise<string[]> {
+  if (entry.format === 'overdrive-bench/book-unit') return [entryPath(entry)];
+  return (await store.paths()).filter((path) => path.startsWith(`runs/${entry.id}/`));
+}

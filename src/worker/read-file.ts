@@ -1,0 +1,114 @@
+import { createSHA256 } from 'hash-wasm';
+import type { Log } from '#formats/log.ts';
+import type { Result } from '#formats/problem.ts';
+import { createLogReader } from '#log/read-log.ts';
+import { isPacked } from '#log/sheet-rows.ts';
+import { excerptOf, tokenToShow, verbatimCells, type Excerpt } from './excerpt.ts';
+import { createLineScout, findLine } from './line-scout.ts';
+import type { LogFile, Progress, Reading } from './messages.ts';
+import { readWorkbook } from './read-workbook.ts';
+
+export interface ReadFile {
+  log: Log;
+  excerpt: Excerpt;
+}
+
+const LINES_AT_END = 2;
+
+/**
+ * Streams a file through the log reader and the hash in one pass, so that a file larger than memory's ease never stands in it whole.
+ * @param cancelled asked between pieces
+ */
+export async function readFile(
+  file: LogFile,
+  reading: Reading,
+  onProgress: (progress: Progress) => void,
+  cancelled: () => boolean,
+): Promise<Result<ReadFile>> {
+  const { blob, name } = file;
+  const hash = await createSHA256();
+  hash.init();
+  const reader = createLogReader({
+    fileName: name,
+    rig: reading.rig,
+    overrides: reading.overrides,
+    size: blob.size,
+  });
+  const scout = createLineScout(reading.rig?.dialect?.encoding ?? null);
+  let bytesDone = 0,
+    packed = false;
+  const stream = blob.stream().getReader();
+  try {
+    for (;;) {
+      const { done, value } = await stream.read();
+      if (done) break;
+      if (cancelled()) return { ok: false, problems: [{ code: 'cancelled' }] };
+      if (bytesDone === 0) packed = isPacked(value);
+      hash.update(value);
+      if (!packed) {
+        reader.push(value);
+        scout.push(value);
+      }
+      bytesDone += value.length;
+      onProgress({ stage: 'reading', bytesDone, bytesTotal: blob.size, rows: scout.count() });
+    }
+  } catch (error) {
+    return { ok: false, problems: [notReadable(name, error)] };
+  } finally {
+    await stream.cancel().catch(() => undefined);
+  }
+  const sha256 = hash.digest('hex');
+  // A spreadsheet is shown by the text that stands for its sheet.
+  let text: Blob = blob,
+    log: Log;
+  if (packed) {
+    const { rig, overrides } = reading;
+    const read = await readWorkbook(blob, { fileName: name, rig, overrides }, sha256);
+    if (!read.ok) return read;
+    log = read.value.log;
+    scout.push(read.value.text);
+    text = new Blob([read.value.text.slice()]);
+  } else {
+    const read = reader.finish({ bytes: bytesDone, sha256 });
+    if (!read.ok) return read;
+    log = read.value;
+  }
+  scout.end();
+  const token = tokenToShow(log);
+  const example =
+    token === null
+      ? null
+      : await findLine(
+          text,
+          log.dialect.encoding,
+          token.token,
+          (text) => cellText(verbatimCells(text, log.dialect.delimiter)[token.place]) === token.token,
+        );
+  const excerpt = excerptOf(
+    log,
+    scout.head(),
+    example === null || token === null ? null : { lines: example, place: token.place },
+    scout.tail(LINES_AT_END),
+  );
+  return { ok: true, value: { log, excerpt } };
+}
+
+const cellText = (cell: string | undefined): string =>
+  (cell ?? '')
+    .trim()
+    .replace(/^"(.*)"$/u, '$1')
+    .trim();
+
+/** A file that went away, or changed, between choosing and reading. */
+export function notReadable(
+  name: string | null,
+  error: unknown,
+): { code: 'file-not-readable'; file: string; reason: string } {
+  const reason =
+    error instanceof DOMException && error.name === 'NotReadableError'
+      ? 'it was changed, moved or locked after it was chosen'
+      : error instanceof Error
+        ? error.message
+        : String(error);
+  return { code: 'file-not-readable', file: name ?? 'the file', reason };
+}

@@ -1,0 +1,25 @@
+import type { Log } from '#formats/log.ts';
+import type { Result } from '#formats/problem.ts';
+import type { ReadOptions } from '#log/read-log.ts';
+import { readSheets, type Sheet } from '#log/sheet-rows.ts';
+
+/**
+ * Reads a log out of a spreadsheet file (.xlsx); its reader is loaded only here.
+ * @returns the log and the text that stands for its sheet
+ */
+export async function readWorkbook(
+  blob: Blob,
+  options: ReadOptions,
+  sha256: string,
+): Promise<Result<{ log: Log; text: Uint8Array }>> {
+  const { default: unpack } = await import('read-excel-file/web-worker');
+  let sheets: Sheet[];
+  try {
+    sheets = await unpack(blob);
+  } catch {
+    // Whatever its reader stumbled over: the file is packed and holds no sheets.
+    const reason = 'it is a packed file and no spreadsheet (.xlsx) that can be read';
+    return { ok: false, problems: [{ code: 'no-table', file: options.fileName, reason }] };
+  }
+  return readSheets(sheets, options, { bytes: blob.size, sha256 });
+}

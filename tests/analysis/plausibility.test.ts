@@ -1,0 +1,250 @@
+import { describe, expect, it } from 'vitest';
+import { assess } from '#assessment/assess.ts';
+import type { Rig } from '#formats/rig.ts';
+import { analysed, codes } from './analysed.ts';
+import {
+  evenTimes,
+  gauge,
+  makeLog,
+  noise,
+  oilColumn,
+  pressureColumn,
+  rig,
+  spec,
+  type Column,
+} from './synthetic-run.ts';
+
+const warming = (t: number): number => 20 + 40 * (1 - Math.exp(-t / 1500));
+const run = (t: number): number => (t < 100 || t > 7100 ? 0.3 : 411);
+const log = (pressure: Partial<Column> & { at: Column['at'] }, ...more: Column[]) =>
+  makeLog({ times: evenTimes(7200, 2), columns: [pressureColumn(pressure.at, pressure), ...more] });
+/** Verdicts of a made log by criterion. */
+function verdicts(made: ReturnType<typeof log>, given: Rig | null = null): Record<string, string> {
+  const result = assess({
+    log: made,
+    rig: given,
+    spec: spec({ runLength: { atLeast_h: 1 }, recordCoverage: { atLeast: 0.9 } }),
+    judge: null,
+    programVersion: '0',
+  });
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  const { criteria, verdict } = result.value.assessment;
+  return {
+    ...Object.fromEntries(criteria.map((criterion) => [criterion.id, criterion.verdict])),
+    overall: verdict,
+  };
+}
+
+describe('a plain run', () => {
+  it('looks plausible', () => {
+    const random = noise(9);
+    const plain = log({ at: (t) => run(t) + 0.3 * random() }, oilColumn(warming));
+    expect(codes(analysed(plain, { spec: spec(), rig: rig(gauge()) }))).toEqual([]);
+  });
+});
+
+describe('the unit of the pressure', () => {
+  const findings = (made: ReturnType<typeof log>) => {
+    const analysis = analysed(made, { spec: spec() });
+    return { codes: codes(analysis), reach: analysis.grave.map(({ reach }) => reach) };
+  };
+  it('looks wrong where another usual unit brings the pressure to the band', () => {
+    const asBar = log({ at: (t) => run(t) / 14.503773773 });
+    expect(findings(asBar).codes).toContain('unit-looks-wrong');
+    expect(findings(asBar).reach).toContain('pressure');
+    const asKPa = log({ at: (t) => 6.894757 * run(t) });
+    expect(findings(asKPa).codes).toContain('unit-looks-wrong');
+    // Labelled bar, in truth psi.
+    expect(findings(log({ at: run, unit: 'bar' })).codes).toContain('unit-looks-wrong');
+  });
+  it('is not doubted on a unit that is merely far too low', () => {
+    expect(findings(log({ at: (t) => 0.36 * run(t) })).codes).not.toContain('unit-looks-wrong');
+    expect(verdicts(log({ at: (t) => 0.36 * run(t) }))).toMatchObject({ 'operating-pressure': 'fail' });
+  });
+  it('leaves nothing to judge', () => {
+    const found = verdicts(log({ at: run, unit: 'bar' }));
+    expect(found).toMatchObject({
+      'operating-pressure': 'not-assessed',
+      'run-length': 'not-assessed',
+      overall: 'not-assessed',
+    });
+  });
+  it('is asked about where bar or kgf/cm² would decide, and only asked', () => {
+    // 28.2 bar are 409.0 psi; 28.2 kgf/cm² are 401.1 psi: both inside. 28.0 against a low limit of 400: 406.1 and 398.3.
+    const at = (level: number, more: Partial<Column> = {}) =>
+      findings(log({ at: (t) => (run(t) > 1 ? level : 0), unit: 'bar', ...more }));
+    expect(at(28.2).codes).not.toContain('bar-or-kgf');
+    expect(at(28.0).codes).toContain('bar-or-kgf');
+    expect(at(28.0).reach).toEqual([]);
+    // The rig file or the user said so: no question.
+    expect(at(28.0, { unitFrom: 'rig' }).codes).not.toContain('bar-or-kgf');
+  });
+});
+
+describe('swapped channels', () => {
+  it('are seen also where the rig sets the readings aside as out of range', () => {
+    const swapped = log({ at: warming }, oilColumn(run));
+    expect(codes(analysed(swapped, { spec: spec() }))).toEqual(['channels-look-swapped']);
+    const strict = rig(gauge(), {
+      column: 'Oil',
+      role: 'oil-temperature',
+      unit: 'degC',
+      range: { low: -20, high: 150 },
+    });
+    expect(codes(analysed(swapped, { spec: spec(), rig: strict }))).toContain('channels-look-swapped');
+    expect(verdicts(swapped)).toMatchObject({ overall: 'not-assessed', 'run-length': 'not-assessed' });
+  });
+  it('are not a hot oil alone', () => {
+    const hot = analysed(
+      log(
+        { at: run },
+        oilColumn(() => 170),
+      ),
+      { spec: spec() },
+    );
+    expect(codes(hot)).toContain('oil-temperature-implausible');
+    expect(hot.grave.map(({ reach }) => reach)).toEqual(['oil-temperature']);
+  });
+});
+
+describe('a clipped gauge', () => {
+  const clips = (share: number) => log({ at: (t) => (t > 100 && t < 100 + share * 7000 ? 450 : run(t)) });
+  const small = rig(gauge({ range: { low: 0, high: 450 } }));
+  it('is said, and the shorter stretch is set aside', () => {
+    const analysis = analysed(clips(0.2), { spec: spec(), rig: small });
+    expect(codes(analysis)).toContain('clipped');
+    expect(analysis.grave).toEqual([]);
+    expect(analysis.quantities.operatingPressure.value).toBe(411);
+  });
+  it('leaves nothing to judge when it is more than half of the hold', () => {
+    expect(verdicts(log({ at: (t) => (run(t) > 1 ? 450 : 0) }), small)).toMatchObject({
+      'operating-pressure': 'not-assessed',
+      overall: 'not-assessed',
+    });
+  });
+});
+
+describe('a frozen sensor', () => {
+  const random = noise(1);
+  const frozen = (share: number) =>
+    log({
+      at: (t) => (t > 1000 && t < 1000 + share * 6000 ? 411.23 : run(t) + (run(t) > 1 ? 0.5 * random() : 0)),
+    });
+  it('is said, and the shorter stretch is set aside', () => {
+    const analysis = analysed(frozen(0.2), { spec: spec() });
+    expect(codes(analysis)).toContain('pressure-frozen');
+    expect(analysis.grave).toEqual([]);
+  });
+  it('leaves nothing to judge when it is more than half of the hold', () => {
+    expect(verdicts(frozen(0.9))).toMatchObject({
+      'operating-pressure': 'not-assessed',
+      overall: 'not-assessed',
+    });
+  });
+});
+
+describe('the oil probe', () => {
+  const air = (at: (t: number) => number): Column => ({
+    column: 'Air',
+    role: 'ambient-temperature',
+    unit: 'degF',
+    at,
+  });
+  it('reads like the air when it has fallen out', () => {
+    const analysis = analysed(
+      log(
+        { at: run },
+        oilColumn(() => 20),
+        air(() => 68.5),
+      ),
+      { spec: spec() },
+    );
+    expect(codes(analysis)).toContain('oil-like-air');
+    expect(analysis.grave.map(({ reach }) => reach)).toContain('oil-temperature');
+    expect(
+      codes(
+        analysed(
+          log(
+            { at: run },
+            oilColumn(warming),
+            air(() => 68),
+          ),
+          { spec: spec() },
+        ),
+      ),
+    ).not.toContain('oil-like-air');
+  });
+  it('is said to have come out when the oil falls within a minute', () => {
+    const fell = log(
+      { at: run },
+      oilColumn((t) => (t < 5000 ? 60 : 60 - Math.min(35, (t - 5000) / 2))),
+    );
+    expect(codes(analysed(fell, { spec: spec() }))).toContain('oil-temperature-fell');
+  });
+});
+
+describe('the supply', () => {
+  const on = (t: number): boolean => t > 1000 && t < 7000 && t % 600 < 300;
+  const current: Column = { column: 'I', role: 'solenoid-current', unit: 'A', at: (t) => (on(t) ? 1.6 : 0) };
+  it('sags when the oil jumps with the solenoid, each time', () => {
+    const sags = log(
+      { at: (t) => run(t) * (on(t) ? 0.97 : 1) },
+      oilColumn((t) => warming(t) * (on(t) ? 0.97 : 1)),
+      current,
+    );
+    expect(codes(analysed(sags, { spec: spec() }))).toContain('supply-sags-with-solenoid');
+    const steady = log({ at: run }, oilColumn(warming), current);
+    expect(codes(analysed(steady, { spec: spec() }))).not.toContain('supply-sags-with-solenoid');
+  });
+  it('or a motor drive spikes in all channels at once', () => {
+    const random = noise(2);
+    const at = (t: number): boolean => t > 200 && t < 7000 && t % 500 === 250;
+    const both = log(
+      { at: (t) => run(t) + 0.3 * random() + (at(t) ? 90 : 0) },
+      oilColumn((t) => warming(t) + 0.05 * random() + (at(t) ? 20 : 0)),
+    );
+    expect(codes(analysed(both, { spec: spec() }))).toContain('spikes-in-all-channels');
+    const alone = log(
+      { at: (t) => run(t) + 0.3 * random() + (at(t) ? 90 : 0) },
+      oilColumn((t) => warming(t) + 0.05 * random()),
+    );
+    expect(codes(analysed(alone, { spec: spec() }))).not.toContain('spikes-in-all-channels');
+  });
+});
+
+describe('the zero', () => {
+  it('is off beyond the stated uncertainty, or without one beyond 2 % of the band', () => {
+    const resting = (zero: number) => log({ at: (t) => (t < 100 ? zero : run(t)) });
+    // ± 1.5 psi rectangular and 0.1 psi of resolution: UB 1.73 psi.
+    expect(codes(analysed(resting(1.6), { spec: spec(), rig: rig(gauge()) }))).not.toContain('zero-off');
+    expect(codes(analysed(resting(1.9), { spec: spec(), rig: rig(gauge()) }))).toContain('zero-off');
+    expect(codes(analysed(resting(7.9), { spec: spec() }))).not.toContain('zero-off');
+    expect(codes(analysed(resting(8.1), { spec: spec() }))).toContain('zero-off');
+  });
+});
+
+describe('what is said of the end', () => {
+  it('is that the pressure still moves', () => {
+    const random = noise(3);
+    const moving = analysed(log({ at: (t) => (run(t) > 1 ? 420 - t / 600 + 0.3 * random() : 0) }), {
+      spec: spec({ settling: { tolerance: 5, unit: 'psi' } }),
+    });
+    expect(codes(moving)).toContain('still-moving-at-the-end');
+    expect(moving.quantities.settling.stillMoving).toBe(true);
+    const still = analysed(log({ at: (t) => (run(t) > 1 ? 411 + 0.3 * random() : 0) }), { spec: spec() });
+    expect(still.quantities.settling.stillMoving).toBe(false);
+  });
+  it('is that it ended outside the band although the mean lies inside', () => {
+    const drop = analysed(log({ at: (t) => (run(t) > 1 ? (t > 6200 ? 395 : 411) : 0) }), { spec: spec() });
+    expect(codes(drop)).toContain('ends-outside-band');
+  });
+  it('names a gauge that was overdue on the day of the run', () => {
+    const made = { ...log({ at: run }), start: '2026-03-04T08:15:00' };
+    expect(codes(analysed(made, { spec: spec(), rig: rig(gauge({ dueOn: '2026-03-03' })) }))).toContain(
+      'gauge-overdue',
+    );
+    expect(codes(analysed(made, { spec: spec(), rig: rig(gauge({ dueOn: '2026-03-04' })) }))).not.toContain(
+      'gauge-overdue',
+    );
+  });
+});

@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { nearestSerial, searcher, unitLines } from '#book/search.ts';
+import { madeRun, madeUnit } from './made-book.ts';
+
+const record = (serial: string, customer: string) => ({
+  format: 'overdrive-bench/unit-record' as const,
+  version: 1 as const,
+  customer,
+  unit: { serial, type: 'held-charged type' },
+  setting: { shims_mm: [0.5, 0.25] },
+});
+const units = [
+  madeUnit('u1', { record: record('B-0417', 'Ada Őry') }),
+  madeUnit('u2', { record: record('B-0420', 'Bo Łukasz') }),
+  madeUnit('u3', { record: record('B-0500', 'Cid'), removedAt: '2026-03-08T00:00:00Z' }),
+];
+const older = madeRun('r1', 'u1', 'a', { broughtInAt: '2026-03-04T15:00:00Z' }).run;
+const verdict = older.assessments[0];
+if (!verdict) throw new Error('a made run has a verdict');
+const newer = madeRun('r2', 'u1', 'b', {
+  broughtInAt: '2026-03-06T15:00:00Z',
+  assessments: [{ ...verdict, verdict: 'pass' }],
+}).run;
+const lines = unitLines(units, [
+  newer,
+  older,
+  madeRun('r3', 'u2', 'c', { removedAt: '2026-03-09T00:00:00Z' }).run,
+]);
+
+describe('finding a unit', () => {
+  it('lists newest first with the last verdict, without what is in the bin', () => {
+    expect(lines.map((line) => [line.unit.id, line.verdict, line.runs.map((run) => run.id)])).toEqual([
+      ['u1', 'pass', ['r1', 'r2']],
+      ['u2', null, []],
+    ]);
+  });
+  it.each([
+    ['0417', ['u1']],
+    ['ory', ['u1']],
+    ['ŐRY march', ['u1']],
+    ['passes', ['u1']],
+    ['2026-03-06', ['u1']],
+    ['0.25', ['u1', 'u2']],
+    ['B-05', []],
+    ['', ['u1', 'u2']],
+  ])('by "%s"', (query, found) => {
+    expect(searcher(lines)(query).map((line) => line.unit.id)).toEqual(found);
+  });
+  it('names the nearest serial when nothing is found, and none when none is near', () => {
+    expect(nearestSerial(lines, '0471')).toBe('B-0417');
+    expect(nearestSerial(lines, 'zzzz')).toBeNull();
+  });
+});

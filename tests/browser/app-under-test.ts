@@ -1,0 +1,171 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import net from 'node:net';
+import os from 'node:os';
+import path from 'node:path';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright';
+import { browserArguments, findBrowser } from '../../scripts/find-browser.mjs';
+
+const require = createRequire(import.meta.url);
+const axeSource = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+
+const freePort = (): Promise<number> =>
+  new Promise((resolve) => {
+    const probe = net.createServer();
+    probe.listen(0, '127.0.0.1', () => {
+      const address = probe.address();
+      probe.close(() => resolve(typeof address === 'object' && address !== null ? address.port : 0));
+    });
+  });
+
+/** The built app as `npm start` serves it, its policy included, and a browser. */
+export interface UnderTest {
+  address: string;
+  browser: Browser;
+  /** A page in a browser profile of its own; what it said and asked for is gathered. */
+  open: (options?: OpenOptions) => Promise<Opened>;
+  end: () => Promise<void>;
+}
+export interface OpenOptions {
+  width?: number;
+  height?: number;
+  night?: boolean;
+  /** Runs in the page before anything of the app does. */
+  before?: string;
+  context?: BrowserContext;
+}
+export interface Opened {
+  page: Page;
+  context: BrowserContext;
+  /** Everything that a page should not say: errors, refusals of the policy, failed requests. */
+  complaints: string[];
+  /** Addresses that were asked for, of the page and its workers. */
+  asked: string[];
+}
+
+export async function startApp(): Promise<UnderTest> {
+  const port = await freePort();
+  const server = spawn(process.execPath, ['scripts/start.mjs', '--no-open', '--port', String(port)], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  await says(server, 'is open at');
+  const executablePath = findBrowser() ?? undefined;
+  if (executablePath === undefined) throw new Error('no Chrome or Chromium was found');
+  const browser = await chromium.launch({ executablePath, args: browserArguments() });
+  const address = `http://127.0.0.1:${port}/`;
+  return {
+    address,
+    browser,
+    async open({ width = 1280, height = 800, night = false, before, context: given } = {}) {
+      const context =
+        given ??
+        (await browser.newContext({
+          viewport: { width, height },
+          colorScheme: night ? 'dark' : 'light',
+          reducedMotion: 'reduce',
+          acceptDownloads: true,
+          timezoneId: 'UTC',
+        }));
+      const page = await context.newPage();
+      const complaints: string[] = [];
+      const asked: string[] = [];
+      page.on('console', (message) => {
+        if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+      });
+      page.on('pageerror', (error) => complaints.push(error.message));
+      // What the page itself gives up, as when it is loaded anew, is no failure.
+      page.on('requestfailed', (request) => {
+        if (request.failure()?.errorText !== 'net::ERR_ABORTED') complaints.push(`${request.url()} failed`);
+      });
+      context.on('request', (request) => asked.push(request.url()));
+      if (before !== undefined) await page.addInitScript(before);
+      await page.goto(address);
+      return { page, context, complaints, asked };
+    },
+    async end() {
+      await browser.close();
+      const closed = new Promise((resolve) => server.on('close', resolve));
+      server.kill('SIGTERM');
+      await closed;
+    },
+  };
+}
+
+const says = (child: ChildProcess, words: string): Promise<void> =>
+  new Promise((resolve, reject) => {
+    let text = '';
+    child.stdout?.on('data', (chunk) => {
+      text += String(chunk);
+      if (text.includes(words)) resolve();
+    });
+    child.on('close', () => reject(new Error(`ended without "${words}": ${text}`)));
+  });
+
+/** What axe-core finds against WCAG 2.2 AA, one line a finding. */
+export async function axe(page: Page): Promise<string[]> {
+  // Evaluated, not added as a script: the page's policy refuses that, as it should.
+  await page.evaluate(axeSource);
+  return page.evaluate(async () => {
+    // What the foot happens to lie on can be scrolled out from under it; for axe it would be a target too small.
+    const foot = document.querySelector<HTMLElement>('.foot');
+    if (foot !== null) foot.style.position = 'static';
+    const { axe } = globalThis as unknown as {
+      axe: {
+        run: (
+          options: object,
+        ) => Promise<{ violations: { id: string; nodes: { target: string[]; failureSummary: string }[] }[] }>;
+      };
+    };
+    const result = axe.run({
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+    });
+    const { violations } = await result;
+    foot?.style.removeProperty('position');
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ target, failureSummary }) => `${id}: ${target.join(' ')}: ${failureSummary}`),
+    );
+  });
+}
+
+/** A folder of this test file's own. */
+export function ownFolder(): { path: string; remove: () => void } {
+  const place = mkdtempSync(path.join(os.tmpdir(), 'app-e2e-'));
+  return { path: place, remove: () => rmSync(place, { recursive: true, force: true }) };
+}
+
+/** Opens a sample run and waits until it was understood. */
+export async function understandSample(page: Page, name: string): Promise<void> {
+  await page.getByRole('button', { name: 'Try a sample run' }).click();
+  await page.getByRole('button', { name }).click();
+  await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+}
+/** … and judges it. */
+export async function judgeSample(page: Page, name: string): Promise<void> {
+  await understandSample(page, name);
+  await page.getByRole('button', { name: 'Judge this run' }).click();
+  await page.locator('h1#verdict').waitFor();
+}
+
+/** Chooses logs as the file chooser would. */
+export async function bringIn(
+  page: Page,
+  ...files: { name: string; content: string | Buffer }[]
+): Promise<void> {
+  await page
+    .locator('input[type=file][multiple]')
+    .setInputFiles(
+      files.map(({ name, content }) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(content) })),
+    );
+}
+
+/** The bytes that a click saves. */
+export async function saved(
+  page: Page,
+  click: () => Promise<void>,
+): Promise<{ name: string; bytes: Buffer }> {
+  const download = page.waitForEvent('download');
+  await click();
+  const file = await download;
+  return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+}

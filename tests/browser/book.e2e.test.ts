@@ -1,0 +1,291 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { execFileSync } from 'node:child_process';
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axe, bringIn, ownFolder, startApp, type Opened, type UnderTest } from './app-under-test.ts';
+
+let app: UnderTest;
+const folder = ownFolder();
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(async () => {
+  await app.end();
+  folder.remove();
+});
+
+/** A short run that stands at a pressure; another seed gives other bytes. */
+function log(pressure: number, seed = 0): string {
+  const rows = Array.from({ length: 1500 }, (_, i) => {
+    const engaged = i > 30 && i < 1470;
+    return `${i},${engaged ? (pressure + ((i * 7 + seed) % 5) / 10).toFixed(1) : '0.0'},61.0`;
+  });
+  return ['time_s,pressure (psi),oil (°C)', ...rows].join('\n');
+}
+/** A browser without a place to choose: a copy is offered as a download. */
+const NO_CHOOSING = 'delete window.showSaveFilePicker;';
+const open = (options: Parameters<UnderTest['open']>[0] = {}): Promise<Opened> =>
+  app.open({ before: NO_CHOOSING, ...options });
+
+/** Brings a log in, judges it by 400 to 420 psi, and waits until it is kept. */
+async function judge(page: Page, name: string, content: string, serial: string | null): Promise<void> {
+  await bringIn(page, { name, content });
+  await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+  await page.getByRole('radio', { name: 'A band' }).check();
+  await page.getByLabel('from (left empty').fill('400');
+  await page.getByLabel('to (left empty').fill('420');
+  await page.locator('.band-fields select').first().selectOption('psi');
+  if (serial !== null) await page.getByLabel('Serial of the unit').fill(serial);
+  await page.getByRole('button', { name: 'Judge this run' }).click();
+  await page.locator('h1#verdict').waitFor();
+  await page.getByText('in this browser’s book').waitFor();
+}
+const toBook = (page: Page): Promise<void> =>
+  page.getByRole('link', { name: 'Bench book', exact: true }).first().click();
+const lines = (page: Page): Promise<string[]> =>
+  page.locator('a.book-line').evaluateAll((all) => all.map((each) => each.textContent));
+async function putCopyAside(page: Page, name: string): Promise<string> {
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Put a copy aside', exact: true }).click();
+  const place = path.join(folder.path, name);
+  await (await download).saveAs(place);
+  return place;
+}
+
+describe('the bench book', () => {
+  it('holds every unit with its runs in order, found by serial and word, the whole line its link', async () => {
+    const { page, context, complaints } = await open();
+    await judge(page, 'first.csv', log(425), 'B-0417');
+    await judge(page, 'second.csv', log(410), 'b-0417 ');
+    await judge(page, 'other.csv', log(412), 'A-1186');
+    await toBook(page);
+    await expect.poll(() => lines(page)).toHaveLength(2);
+    const [newest, older] = await lines(page);
+    expect(newest).toMatch(/A-1186.*1 run.*Passes/u);
+    expect(older).toMatch(/B-0417.*2 runs.*Passes/u);
+    await page.keyboard.press('/');
+    await page.keyboard.type('0471');
+    await page.getByText('No unit matches ‘0471’. Nearest: B-0417').waitFor();
+    await page.getByLabel('Find a unit').fill('b-04');
+    await expect.poll(() => lines(page)).toHaveLength(1);
+    expect(await page.locator('a.book-line mark').innerText()).toBe('B-04');
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { level: 1, name: 'B-0417' }).waitFor();
+    const runs = await lines(page);
+    expect(runs[0]).toMatch(/first\.csv.*Fails/u);
+    expect(runs[1]).toMatch(/Re-test.*second\.csv.*Passes/u);
+    expect(await axe(page)).toEqual([]);
+    // The address leads to the same unit after a reload.
+    await page.reload();
+    await page.getByRole('heading', { level: 1, name: 'B-0417' }).waitFor();
+    await page.locator('a.book-line').first().click();
+    await expect.poll(() => page.locator('h1#verdict').innerText()).toBe('Fails');
+    await page.reload();
+    await expect.poll(() => page.locator('h1#verdict').innerText()).toBe('Fails');
+    await toBook(page);
+    await expect.poll(() => lines(page)).toHaveLength(2);
+    expect(await axe(page)).toEqual([]);
+    // A reload breaks off what the page was still asking for; its icon is the last that it asks.
+    expect(complaints.filter((text) => !/favicon[^ ]* failed$/u.test(text))).toEqual([]);
+    await context.close();
+  });
+
+  it('recognises a log that comes twice, and keeps it once', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await bringIn(page, { name: 'the same under another name.csv', content: log(410) });
+    await page.getByText('This very log is in the book already').waitFor();
+    await page.getByRole('button', { name: 'Open it' }).click();
+    await page.locator('h1#verdict').waitFor();
+    await toBook(page);
+    expect(await lines(page)).toEqual([expect.stringMatching(/B-0417.*1 run/u)]);
+    await context.close();
+  });
+
+  it('removes, gives to another unit, notes, marks as gone out: each put back by Ctrl Z', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    await page.locator('a.book-line').click();
+    await page.getByRole('button', { name: 'It has gone out' }).click();
+    await page.getByText('B-0417 has gone out.').waitFor();
+    await page.locator('h1').click();
+    await page.keyboard.press('Control+z');
+    await page.getByText('On the bench.', { exact: true }).waitFor();
+    await page.getByText('Verdict, note').click();
+    await page.getByLabel('Note on this run').fill('lock nut was loose');
+    await page.getByRole('button', { name: 'Keep', exact: true }).first().click();
+    await page.getByText('Note on run.csv kept.').waitFor();
+    await page.reload();
+    await page.getByText('lock nut was loose').first().waitFor();
+    await page.getByRole('button', { name: 'Remove this unit' }).click();
+    await page.getByRole('heading', { name: 'still empty' }).waitFor();
+    await page.getByRole('button', { name: 'Removed: 2' }).click();
+    await page.getByRole('button', { name: 'Put back Unit B-0417' }).click();
+    await expect.poll(() => lines(page)).toEqual([expect.stringMatching(/B-0417.*1 run/u)]);
+    await context.close();
+  });
+
+  it('takes what was removed out for good only when the bin is emptied', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    await page.locator('a.book-line').click();
+    await page.getByRole('button', { name: 'Remove this unit' }).click();
+    await page.getByRole('button', { name: 'Removed: 2' }).click();
+    await page.getByRole('button', { name: 'Empty: take all 2 out for good' }).click();
+    await page.getByRole('button', { name: 'Leave them' }).click();
+    await page.getByRole('button', { name: 'Empty: take all 2 out for good' }).click();
+    await page.getByRole('button', { name: 'Take all 2 out' }).click();
+    await page.getByText('The bin is empty.').waitFor();
+    await page.reload();
+    await page.getByRole('heading', { name: 'still empty' }).waitFor();
+    expect(await page.getByRole('button', { name: /^Removed/u }).count()).toBe(0);
+    await context.close();
+  });
+});
+
+describe('kept safely', () => {
+  it('a copy of a filled book comes back into an empty one, the logs equal to the byte', async () => {
+    const { page, context } = await open();
+    const contents = { 'a.csv': log(425), 'b.csv': log(410), 'c.csv': log(399, 3) };
+    for (const [name, content] of Object.entries(contents)) await judge(page, name, content, `S-${name[0]}`);
+    await toBook(page);
+    await expect.poll(() => lines(page)).toHaveLength(3);
+    const before = await lines(page);
+    const copy = await putCopyAside(page, 'copy.zip');
+    await page.getByText(/^Copy put aside, \d+ kB/u).waitFor();
+    const other = await open();
+    await other.page.getByRole('heading', { name: 'still empty' }).waitFor();
+    await other.page.getByLabel('A copy of a book').setInputFiles(copy);
+    await other.page.getByText('Would come in: 6').waitFor();
+    expect(await lines(other.page)).toEqual([]);
+    await other.page.getByRole('button', { name: 'Bring it back' }).click();
+    await expect.poll(() => lines(other.page)).toEqual(before);
+    const again = await putCopyAside(other.page, 'again.zip');
+    expect(readFileSync(again).equals(readFileSync(copy))).toBe(true);
+    // The command line reads the same archive, finds it whole, and unpacks the very bytes.
+    const said = execFileSync(process.execPath, ['bin/overdrive-bench.mjs', 'book', 'verify', copy]);
+    expect(said.toString()).toMatch(/^3 runs checked: every log/u);
+    // One changed byte in the copy: what is whole comes, the rest is named.
+    const harmed = readFileSync(copy);
+    const at = harmed.indexOf(Buffer.from([0x1f, 0x8b])) + 40;
+    harmed.writeUInt8((harmed[at] ?? 0) ^ 1, at);
+    const harmedPlace = path.join(folder.path, 'harmed.zip');
+    writeFileSync(harmedPlace, harmed);
+    const third = await open();
+    await third.page.getByRole('heading', { name: 'still empty' }).waitFor();
+    await third.page.getByLabel('A copy of a book').setInputFiles(harmedPlace);
+    await third.page.getByText(/Damaged in the copy, and left out: \d/u).waitFor();
+    await third.page.getByRole('button', { name: 'Bring it back' }).click();
+    await expect.poll(() => lines(third.page)).toHaveLength(3);
+    expect((await lines(third.page)).filter((line) => line.includes('No run yet'))).toHaveLength(1);
+    for (const each of [context, other.context, third.context]) await each.close();
+  });
+
+  it('two windows: the second shows what the first did, and an edit on an older state is told, not lost', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    const { page: second } = await open({ context });
+    await expect.poll(() => lines(second)).toHaveLength(1);
+    await second.locator('a.book-line').click();
+    await second.getByRole('heading', { level: 1, name: 'B-0417' }).waitFor();
+    await page.locator('a.book-line').click();
+    await page.getByRole('button', { name: 'It has gone out' }).click();
+    await second.getByText(/^Gone out /u).waitFor();
+    // The second window no longer hears of changes, as if it had slept.
+    await second.evaluate(() => (BroadcastChannel.prototype.postMessage = () => undefined));
+    await page.evaluate(() => (BroadcastChannel.prototype.postMessage = () => undefined));
+    await page.getByLabel('Customer').fill('First Window');
+    await page
+      .getByRole('region', { name: 'The unit' })
+      .or(page.locator('.unit-form'))
+      .getByRole('button', { name: 'Keep' })
+      .first()
+      .click();
+    await page.getByText('B-0417 changed.').waitFor();
+    await second.getByLabel('Customer').fill('Second Window');
+    await second.locator('.unit-form').getByRole('button', { name: 'Keep' }).click();
+    await second.getByText('changed in another window').waitFor();
+    await second.getByText('Customer was changed elsewhere to “First Window”').waitFor();
+    // Nothing that was typed is lost, not even by a reload; said again, it is written.
+    expect(await second.getByLabel('Customer').inputValue()).toBe('Second Window');
+    await second.reload();
+    await second.waitForTimeout(300);
+    expect(await second.getByLabel('Customer').inputValue()).toBe('Second Window');
+    await second.locator('.unit-form').getByRole('button', { name: 'Keep' }).click();
+    await second.getByText('B-0417 changed.').waitFor();
+    await page.reload();
+    await expect.poll(() => page.getByLabel('Customer').inputValue()).toBe('Second Window');
+    await context.close();
+  });
+
+  it('a page that is killed while it keeps a run leaves the book whole: the old state or the new', async () => {
+    const { page, context } = await open();
+    await judge(page, 'first.csv', log(410), 'B-0417');
+    for (let wait = 0; wait <= 60; wait += 20) {
+      const { page: dying } = await open({ context });
+      await bringIn(dying, { name: `killed-${wait}.csv`, content: log(411, 1 + wait / 20) });
+      await dying.getByRole('radio', { name: 'No limits' }).check();
+      await dying.getByLabel('Serial of the unit').fill(`K-${wait}`);
+      await dying.getByRole('button', { name: 'Judge this run' }).click();
+      await dying.locator('h1#verdict').waitFor();
+      await dying.waitForTimeout(wait);
+      await dying.close({ runBeforeUnload: false });
+    }
+    await page.reload();
+    await toBook(page);
+    await expect.poll(() => lines(page)).not.toHaveLength(0);
+    for (const line of await lines(page)) expect(line).not.toContain('No run yet');
+    const copy = await putCopyAside(page, 'after-kill.zip');
+    const said = execFileSync(process.execPath, [
+      'bin/overdrive-bench.mjs',
+      'book',
+      'verify',
+      copy,
+    ]).toString();
+    expect(said).toMatch(/every log and every verdict is as it was kept\.\n$/u);
+    expect(said).not.toContain('belongs to no entry');
+    await context.close();
+  });
+
+  it('a reload before a run is judged keeps nothing half, and what was kept before stays', async () => {
+    const { page, context } = await open();
+    await judge(page, 'first.csv', log(410), 'B-0417');
+    await bringIn(page, { name: 'second.csv', content: log(411) });
+    await page.reload();
+    await page.getByRole('heading', { level: 1, name: 'Bench book' }).waitFor();
+    await expect.poll(() => lines(page)).toEqual([expect.stringMatching(/B-0417.*1 run/u)]);
+    await context.close();
+  });
+
+  it('says what is not kept where the disk is full, and the run stays on its sheet', async () => {
+    const { page, context } = await open();
+    await page.route('**/*worker*.js', async (route) => {
+      const response = await route.fetch();
+      const body = `IDBObjectStore.prototype.put = function () { throw new DOMException('full', 'QuotaExceededError'); };\n${await response.text()}`;
+      await route.fulfill({ response, body });
+    });
+    await page.reload();
+    await bringIn(page, { name: 'run.csv', content: log(410) });
+    await page.getByRole('radio', { name: 'No limits' }).check();
+    await page.getByRole('button', { name: 'Judge this run' }).click();
+    await page.locator('h1#verdict').waitFor();
+    await page.getByText('The run could not be kept: the disk').waitFor();
+    await context.close();
+  });
+
+  it('says when the browser gives no word that the book will stay, and asks for a copy after 14 days', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    await page.getByText('which may clear it when the disk gets full').waitFor();
+    await page.evaluate(() => localStorage.setItem('overdrive-bench-copy', '2020-01-01T00:00:00.000Z'));
+    await page.reload();
+    await page.getByText('The last copy of the book is over 14 days old.').waitFor();
+    await context.close();
+  });
+});

@@ -1,0 +1,69 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axe, judgeSample, saved, startApp, type UnderTest } from './app-under-test.ts';
+
+let app: UnderTest;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.end());
+
+describe('a border of the hold moved by hand', () => {
+  it('is judged at once, kept with who and why, written into the assessment, and put back', async () => {
+    const { page, context, complaints } = await app.open();
+    await judgeSample(page, 'Five over the band');
+    const handle = page.getByRole('slider', { name: 'Hold starts' });
+    const before = Number(await handle.getAttribute('aria-valuenow'));
+    await handle.focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.keyboard.press('Shift+ArrowRight');
+    const slip = page.getByRole('form', { name: /moved by hand/u });
+    await slip.getByText('still fails').waitFor();
+    expect(await handle.getAttribute('aria-valuenow')).toBe(String(before + 120));
+    expect(await axe(page)).toEqual([]);
+    // Without a reason nothing is kept.
+    await slip.getByRole('button', { name: 'Keep' }).click({ force: true });
+    await slip.getByLabel('Why').fill('cold oil was let in');
+    await slip.getByLabel('Who').fill('E. Example');
+    await slip.getByRole('button', { name: 'Keep' }).click();
+    await slip.waitFor({ state: 'detached' });
+
+    await page.getByRole('button', { name: 'Make the delivery record' }).click();
+    const json = await saved(page, () =>
+      page.getByRole('button', { name: 'Save the assessment as JSON' }).click(),
+    );
+    const assessment = JSON.parse(json.bytes.toString()) as {
+      judged: { choices: Record<string, unknown>[] };
+      phases: { kind: string; start_s: number }[];
+    };
+    expect(assessment.judged.choices).toMatchObject([
+      { what: 'hold-start', by: 'E. Example', why: 'cold oil was let in' },
+    ]);
+    expect(assessment.phases.find(({ kind }) => kind === 'hold')?.start_s).toBe(
+      assessment.judged.choices[0]?.['to_s'],
+    );
+
+    await page.getByRole('button', { name: 'Back to the run sheet' }).click();
+    await page.keyboard.press('Control+z');
+    await expect
+      .poll(() => page.getByRole('slider', { name: 'Hold starts' }).getAttribute('aria-valuenow'), {
+        timeout: 20_000,
+      })
+      .toBe(String(before));
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('is put back before anything was kept', async () => {
+    const { page, context } = await app.open();
+    await judgeSample(page, 'Five over the band');
+    const handle = page.getByRole('slider', { name: 'Hold ends' });
+    const before = await handle.getAttribute('aria-valuenow');
+    await handle.focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await page.getByText('End of the hold moved by hand').waitFor();
+    await page.getByRole('button', { name: 'Put back' }).click();
+    await page.getByRole('button', { name: 'Make the delivery record' }).waitFor();
+    expect(await handle.getAttribute('aria-valuenow')).toBe(before);
+    await context.close();
+  });
+});

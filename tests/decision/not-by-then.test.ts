@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import type { Engagement, Quantities } from '#formats/assessment.ts';
+import type { Spec } from '#formats/spec.ts';
+import { decide } from '#decision/decide.ts';
+import { factsWithoutRig } from '#decision/facts.ts';
+import { band, tidyQuantities } from './sample-quantities.ts';
+
+const engagement = (change: Partial<Engagement>): Engagement => ({
+  start_s: 60,
+  end_s: 400,
+  rise_s: 1,
+  plateau: { value: 411, unit: 'psi' },
+  peak: { value: 415, unit: 'psi' },
+  overshoot: 0,
+  fall_s: 5,
+  dip: 0.2,
+  recovery_s: 1,
+  ...change,
+});
+const one = (quantities: Partial<Quantities>, limits: Partial<Spec>, id: string) =>
+  decide(tidyQuantities(quantities), band(400, 420, limits), factsWithoutRig()).criteria.find(
+    (criterion) => criterion.id === id,
+  );
+
+describe('what had not happened when the record ended', () => {
+  it('fails a fall that is known to last longer than its limit, and names it as the worst', () => {
+    const hanging = engagement({ fall_s: null, fallAtLeast_s: 55 });
+    const found = one(
+      { engagements: [engagement({}), hanging] },
+      { fallAfterRelease: { atMost_s: 20 } },
+      'fall-after-release',
+    );
+    expect(found).toMatchObject({ verdict: 'fail', value: null });
+    expect(found?.reason).toContain('had not fallen to a tenth 55 s later');
+    expect(found?.reason).toContain('20 s allowed');
+  });
+  it('leaves it not assessed where it was not watched for long enough to tell', () => {
+    expect(
+      one(
+        { engagements: [engagement({ fall_s: null, fallAtLeast_s: 12, reason: 'the record ends' })] },
+        { fallAfterRelease: { atMost_s: 20 } },
+        'fall-after-release',
+      ),
+    ).toMatchObject({ verdict: 'not-assessed', reason: 'the record ends' });
+  });
+  it('fails a recovery that did not come', () => {
+    const found = one(
+      { engagements: [engagement({ recovery_s: null, recoveryAtLeast_s: 60 })] },
+      { engagementDip: { recovered_s: 2 } },
+      'engagement-recovery',
+    );
+    expect(found).toMatchObject({ verdict: 'fail' });
+    expect(found?.reason).toContain('was not back 1 min later');
+  });
+  it('passes a pressure that was watched for long enough without falling to half', () => {
+    const held = (watched: number) =>
+      one(
+        { leakDown: { halfTime_s: null, halfTimeAtLeast_s: watched, reason: 'the record ends' } },
+        { leakDown: { halfTimeAtLeast_s: 20 } },
+        'leak-down',
+      );
+    expect(held(300)).toMatchObject({ verdict: 'pass', value: null });
+    expect(held(300)?.reason).toContain(
+      'still above half of what it was 5 min after stopping, 20 s asked for',
+    );
+    expect(held(19)).toMatchObject({ verdict: 'not-assessed', reason: 'the record ends' });
+  });
+});

@@ -1,0 +1,583 @@
+import type { Encoding, Log, TimeForm } from '#formats/log.ts';
+import type { Problem } from '#formats/problem.ts';
+import type { Rig } from '#formats/rig.ts';
+
+/** What must be found in a sample; a key that is left out is not looked at. */
+export interface Found {
+  rig?: Partial<Rig>;
+  encoding?: Encoding;
+  delimiter?: string;
+  decimal?: '.' | ',';
+  headerLine?: number | null;
+  unitLine?: number | null;
+  form?: TimeForm;
+  start?: string | null;
+  time_s?: number[];
+  median_s?: number;
+  gaps?: number[][];
+  steps?: Log['clockSteps'];
+  skipped?: string[];
+  timeColumns?: string[];
+  remarks?: string[];
+  candidates?: Log['roleCandidates'];
+  /** Every channel by name; of each the named facts. */
+  channels?: Record<string, FoundChannel>;
+}
+interface FoundChannel {
+  role?: string | null;
+  unit?: string | null;
+  unitFrom?: string | null;
+  decimals?: number | null;
+  tokens?: string[];
+  values?: (number | string)[];
+}
+
+const P = [0.4, 120.5, 405.2, 410.1, 411, 410.6];
+const T = [18.3, 20.1, 35.7, 48.2, 55, 55.4];
+const seconds = [0, 1, 2, 3, 4, 5];
+const pressure = (unit: string, values: (number | string)[] = P): FoundChannel => ({
+  role: 'pressure',
+  unit,
+  values,
+});
+const oil = (unit = 'degC', values: (number | string)[] = T): FoundChannel => ({
+  role: 'oil-temperature',
+  unit,
+  values,
+});
+const other = (values: (number | string)[]): FoundChannel => ({ role: null, unit: null, values });
+
+export const readings: Record<string, Found> = {
+  // Times and letters
+  'iso-with-fraction-and-z.csv': {
+    form: 'iso-8601',
+    start: '2026-03-04T08:15:00.0Z',
+    time_s: [0, 0.5, 1, 1.5, 2, 2.5],
+    channels: { 'pressure (psi)': pressure('psi'), 'oil (°C)': oil() },
+  },
+  'year-first-with-strokes.csv': {
+    form: 'date-time',
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    channels: { 'Pressure (psi)': pressure('psi'), 'Oil (°C)': oil() },
+  },
+  'date-before-time.csv': {
+    form: 'date-time',
+    delimiter: ';',
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    timeColumns: ['Date', 'Time'],
+    channels: { 'Pressure (psi)': pressure('psi'), 'Oil (°C)': oil() },
+  },
+  'utf-16le-without-mark.csv': {
+    encoding: 'utf-16le',
+    time_s: seconds,
+    channels: { 'pressure (psi)': pressure('psi'), 'oil (°C)': oil() },
+  },
+  'utf-16be-with-mark.csv': {
+    encoding: 'utf-16be',
+    time_s: seconds,
+    channels: { 'pressure (psi)': pressure('psi'), 'oil (°C)': oil() },
+  },
+  // Tables
+  'semicolon-decimal-comma.csv': {
+    delimiter: ';',
+    decimal: ',',
+    headerLine: 1,
+    unitLine: null,
+    form: 'date-time',
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    channels: {
+      'Druck [bar]': { ...pressure('bar', [0.04, 12.05, 40.52, 41.01, 41.1, 41.06]), unitFrom: 'header' },
+      'Öl [°C]': oil(),
+    },
+  },
+  'tab-separated.txt': {
+    delimiter: '\t',
+    form: 'elapsed-seconds',
+    start: null,
+    time_s: seconds,
+    channels: { 'Pressure (kPa)': pressure('kPa'), 'Oil (deg F)': oil('degF') },
+  },
+  'pipe-separated.txt': {
+    delimiter: '|',
+    form: 'iso-8601',
+    channels: { 'pressure psi': pressure('psi'), 'oil degC': oil() },
+  },
+  'runs-of-blanks.txt': {
+    delimiter: ' ',
+    form: 'elapsed-seconds',
+    time_s: seconds,
+    channels: { p_psi: pressure('psi'), oil_degC: oil() },
+  },
+  'runs-of-blanks-date-and-time.txt': {
+    delimiter: ' ',
+    start: '2026-03-04T08:15:00',
+    timeColumns: ['Date', 'Time'],
+    channels: { P_bar: pressure('bar', [0.04, 12.05, 40.52, 41.01, 41.1, 41.06]), T_degC: oil() },
+  },
+  'utf-16le-with-mark.csv': {
+    encoding: 'utf-16le',
+    decimal: ',',
+    channels: { 'Druck [bar]': pressure('bar'), 'Öl [°C]': oil() },
+  },
+  'utf-16be-without-mark.csv': {
+    encoding: 'utf-16be',
+    channels: { 'Pressure [bar]': pressure('bar'), 'Oil [°C]': oil() },
+  },
+  'windows-1252.csv': {
+    encoding: 'windows-1252',
+    remarks: ['encoding-assumed'],
+    channels: { 'Druck [bar]': pressure('bar'), 'Öl [°C]': oil() },
+  },
+  'carriage-returns-alone.csv': { time_s: seconds, channels: { p_psi: pressure('psi') } },
+  'mixed-line-ends.csv': { time_s: seconds, skipped: [], channels: { p_psi: pressure('psi') } },
+  'damaged-degree-sign.csv': {
+    encoding: 'utf-8',
+    channels: {
+      'Oil [\uFFFDC]': oil('degC', [18.3, 20.1]),
+      'Case [°F]': { unit: 'degF' },
+      'Tank [Â°C]': { unit: 'degC' },
+      'Case 2 [?C]': { unit: 'degC' },
+      'p [PSIG]': pressure('psi', [0.4, 120.5]),
+    },
+  },
+  'nul-bytes.csv': {
+    time_s: [0, 1, 2, 3, 4],
+    remarks: ['nul-bytes'],
+    skipped: [],
+    channels: { p_psi: { values: [0.4, 'faultToken', 405.2, 410.1, 411], tokens: ['12␀.5×1'] } },
+  },
+  'hundred-with-three-decimals.csv': {
+    decimal: ',',
+    channels: {
+      'Feuchte [%]': { unit: 'percent', decimals: 3, values: [100, 100, 100, 100, 100, 100] },
+      'Druck [bar]': pressure('bar', [27.125, 28.125, 29.125, 30.125, 31.125, 32.125]),
+    },
+  },
+  'thousands-proven.csv': {
+    decimal: '.',
+    remarks: ['thousands-separators'],
+    channels: { 'Pressure [kPa]': { decimals: 1, values: [998.5, 1002.5, 1250, 2760], tokens: [] } },
+  },
+  'thousands-not-proven.csv': {
+    decimal: '.',
+    remarks: [],
+    channels: {
+      'Pressure [kPa]': { values: [998, 'faultToken', 1001], tokens: ['1,002×1'] },
+      'Oil [degC]': oil('degC', [18.5, 18.6, 18.7]),
+    },
+  },
+  'thousands-with-points.csv': {
+    decimal: ',',
+    channels: {
+      'Druck [Pa]': { unit: 'Pa', values: [1002500, 998500, 2760000.5] },
+      'Öl [°C]': oil('degC', [18.5, 18.6, 18.7]),
+    },
+  },
+  'everything-quoted.csv': {
+    delimiter: ',',
+    time_s: seconds,
+    channels: { 'Pressure, psi': pressure('psi'), 'Oil, °C': oil() },
+  },
+  'quoted-decimal-comma-between-commas.csv': {
+    delimiter: ',',
+    decimal: ',',
+    time_s: seconds,
+    channels: { 'Druck [bar]': pressure('bar'), 'Öl [°C]': oil() },
+  },
+  'quoted-note-with-line-end.csv': {
+    time_s: [0, 1, 2, 3, 4],
+    skipped: [],
+    channels: {
+      'Pressure (psi)': pressure('psi', [0.4, 120.5, 405.2, 410.1, 411]),
+      Note: { tokens: ['started, by hand\nat the bench×1', 'said "go"×1', '2" hose×1'] },
+    },
+  },
+  'quote-never-closed.csv': {
+    time_s: [0, 1, 2, 3],
+    channels: {
+      'Pressure (psi)': pressure('psi', [0.4, 120.5, 405.2, 410.1]),
+      Note: { tokens: ['"oil weeps×1'] },
+    },
+  },
+  'trailing-delimiters.csv': {
+    delimiter: ';',
+    time_s: seconds,
+    channels: { 'Pressure [bar]': pressure('bar'), 'Oil [°C]': oil() },
+  },
+  'sep-line.csv': {
+    delimiter: ';',
+    headerLine: 2,
+    channels: { 'Pressure [bar]': pressure('bar'), 'Oil [°C]': oil() },
+  },
+  'comment-marks.csv': {
+    headerLine: 3,
+    time_s: [0, 1],
+    skipped: ['5: a comment'],
+    channels: { 'Pressure [psi]': pressure('psi', [0.4, 405.2]) },
+  },
+  'heading-behind-a-comment-mark.csv': {
+    headerLine: 2,
+    timeColumns: ['time_s'],
+    channels: { pressure_psi: pressure('psi'), oil_degC: oil() },
+  },
+  'key-value-preamble.csv': {
+    headerLine: 6,
+    time_s: seconds,
+    channels: { 'Pressure [bar]': pressure('bar'), 'Oil [°C]': oil() },
+  },
+  'smaller-table-above.csv': {
+    headerLine: 8,
+    time_s: seconds,
+    channels: { 'Pressure (psi)': pressure('psi'), 'Oil (degC)': oil() },
+  },
+  'heading-in-two-rows.csv': {
+    headerLine: 1,
+    unitLine: 3,
+    time_s: seconds,
+    candidates: [{ role: 'pressure', columns: ['Pressure main', 'Pressure supply'] }],
+    channels: {
+      'Pressure main': { role: null, unit: 'psi', unitFrom: 'unit-row', values: P },
+      'Pressure supply': { role: null, unit: 'psi' },
+      'Temperature oil': oil(),
+      'Temperature room': { role: 'ambient-temperature', unit: 'degC' },
+    },
+  },
+  'heading-in-three-rows.csv': {
+    headerLine: 1,
+    unitLine: 4,
+    time_s: seconds,
+    channels: { 'Slot 1 AI0 Pressure': pressure('bar'), 'Slot 2 AI1 Oil': oil() },
+  },
+  'unit-row-and-aggregation-row.csv': {
+    headerLine: 1,
+    unitLine: 2,
+    time_s: seconds,
+    channels: {
+      RECORD: { role: 'ignored', unit: null, values: [812, 813, 814, 815, 816, 817] },
+      Pressure: pressure('kPa'),
+      Oil: { ...oil('degC', [18.3, 20.1, 'faultToken', 48.2, 55, 55.4]), tokens: ['NAN×1'] },
+    },
+  },
+  'heading-is-numbers.csv': {
+    headerLine: 1,
+    time_s: seconds,
+    channels: { '1': other(P), '2': other(T), '3': other([0.8, 0.8, 0.8, 0.8, 0.8, 0.8]) },
+  },
+  'heading-repeated.csv': {
+    time_s: [0, 1, 2, 3],
+    skipped: ['4: the heading again'],
+    remarks: ['heading-repeated'],
+    channels: { p_psi: pressure('psi', [0.4, 120.5, 405.2, 410.1]) },
+  },
+  'another-heading.csv': {
+    time_s: [0, 1],
+    skipped: [
+      '4: another heading: what follows may stand in other columns and is not read',
+      '5: behind another heading in line 4',
+    ],
+    remarks: ['other-heading'],
+    channels: { 'Pressure (psi)': pressure('psi', [0.4, 120.5]), 'Oil (degC)': oil('degC', [18.3, 20.1]) },
+  },
+  'summary-lines-at-the-end.csv': {
+    time_s: seconds,
+    skipped: [
+      '9: no usable time: "Maximum"',
+      '10: no usable time: "Average"',
+      '11: no usable time: "END OF DATA"',
+    ],
+    channels: { 'Pressure (psi)': pressure('psi') },
+  },
+  'same-name-twice.csv': {
+    candidates: [{ role: 'pressure', columns: ['P [psi]', 'P [psi]#2'] }],
+    channels: {
+      'P [psi]': { role: null, values: P },
+      'P [psi]#2': { role: null, values: P.map((value) => Number((value + 1).toFixed(1))) },
+      'Oil [degC]': oil(),
+    },
+  },
+  'value-and-unit-columns.txt': {
+    delimiter: '\t',
+    decimal: ',',
+    timeColumns: ['Date', 'Time'],
+    start: '2026-03-04T08:15:00',
+    channels: {
+      No: { role: 'ignored', values: [1, 2, 3, 4, 5, 6] },
+      Value: { ...pressure('psi'), unitFrom: 'unit-column' },
+      T1: { role: 'oil-temperature', unit: 'degC', unitFrom: 'unit-column', values: T },
+    },
+  },
+  'meter-that-changes-its-range.csv': {
+    form: 'time-of-day',
+    start: '08:15:00',
+    channels: {
+      Current: {
+        unit: 'mA',
+        decimals: null,
+        values: [812, 998.5, 1021, 997, 'faultToken'],
+        tokens: ['OL×1'],
+      },
+    },
+  },
+  'unit-in-the-cell.csv': {
+    channels: {
+      Line: { ...pressure('psi'), unitFrom: 'cell', decimals: 1 },
+      Oil: { ...oil(), unitFrom: 'cell' },
+    },
+  },
+  'no-heading.csv': {
+    headerLine: null,
+    timeColumns: ['column 2'],
+    median_s: 60,
+    start: '2026-03-04T08:15:00',
+    remarks: ['sentinel'],
+    channels: {
+      'column 1': other(seconds),
+      'column 3': other(P),
+      'column 4': other(T),
+      'column 5': other(seconds.map(() => 'outOfRange')),
+    },
+  },
+
+  // Times
+  'offset-changes-in-the-night.csv': {
+    form: 'iso-8601',
+    start: '2026-10-25T02:59:58+02:00',
+    time_s: [0, 1, 2, 3],
+    steps: [],
+  },
+  'month-first.csv': { start: '2026-03-14T08:15:00', time_s: [0, 1] },
+  'day-or-month-first-untold.csv': { start: null, time_s: [0, 1], remarks: ['date-order-undecided'] },
+  'order-told-by-midnight.csv': { start: '2026-03-04T23:59:59', time_s: [0, 1, 2], remarks: [] },
+  'two-digit-years.csv': { start: '2026-03-04T23:59:59', time_s: [0, 1, 2], remarks: [] },
+  'unpadded.csv': { form: 'date-time', start: '2026-03-04T08:05:09', time_s: [0, 1] },
+  'month-names.csv': { form: 'date-time', start: '2026-03-04T08:15:00', time_s: [0, 1] },
+  'twelve-hour-clock.csv': { start: '2026-03-14T11:59:59', time_s: [0, 1, 2, 1801] },
+  'am-and-pm-in-a-column.csv': {
+    start: '2026-03-14T11:59:59',
+    timeColumns: ['Date', 'Time'],
+    time_s: [0, 1, 2, 1802, 3602],
+    channels: { 'Pressure (psi)': pressure('psi', [410.1, 410.2, 410.3, 410.3, 410.4]) },
+  },
+  'logger-started-again.csv': {
+    headerLine: 3,
+    time_s: [0, 1, 2, 3, 4],
+    steps: [{ at_s: 2, step_s: -3, cuts: true }],
+    skipped: ['7: no usable time: "Booting"', '8: no usable time: "sensor ok"', '9: the heading again'],
+    remarks: ['clock-step-cuts', 'heading-repeated'],
+    channels: { psi: pressure('psi', [0.5, 1.5, 2.5, 3.5, 4.5]), tempC: { unit: 'degC' } },
+  },
+  'blank-behind-the-comma.csv': {
+    time_s: seconds,
+    channels: { 'Pressure (psi)': pressure('psi'), 'Oil (degC)': oil() },
+  },
+  'time-before-date.csv': { timeColumns: ['Time', 'Date'], start: '2026-03-04T08:15:00', time_s: [0, 1] },
+  'over-midnight.csv': { form: 'time-of-day', start: '23:59:58', time_s: [0, 1, 2, 3], steps: [] },
+  'epoch-seconds.csv': { form: 'epoch-seconds', start: '2026-03-04T08:15:00Z', time_s: [0, 1, 2] },
+  'epoch-milliseconds.csv': {
+    form: 'epoch-milliseconds',
+    start: '2026-03-04T08:15:00.000Z',
+    time_s: [0, 0.5, 1],
+  },
+  'epoch-with-hundredths.csv': {
+    form: 'epoch-seconds',
+    timeColumns: ['POSIXt', 'frac.seconds'],
+    time_s: [0, 0.25, 0.5, 0.75, 1],
+    channels: { 'Pressure.mbar': pressure('mbar', [1029.3, 1029.6, 1029, 1028.5, 1029]) },
+  },
+  'elapsed-hours-minutes-seconds.csv': { form: 'elapsed-hms', start: null, time_s: [0, 0.5, 1, 90000.5] },
+  'elapsed-minutes.csv': { form: 'elapsed-minutes', time_s: [0, 30, 60] },
+  'milliseconds-counter-wraps.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 1, 2, 3, 4, 5, 6, 7],
+    steps: [],
+    remarks: ['counter-wrapped'],
+  },
+  'spreadsheet-day-numbers.csv': {
+    form: 'spreadsheet-serial',
+    start: '2026-03-04T08:15:00',
+    time_s: [0, 1, 2, 3, 4],
+    channels: { 'Druck [bar]': pressure('bar', [27.5, 27.6, 27.7, 27.8, 27.9]) },
+  },
+  'sample-counter.csv': {
+    rig: { time: { column: 'Sample', form: 'sample-number', interval_s: 0.1 } },
+    form: 'sample-number',
+    time_s: [0, 0.1, 0.2, 0.4],
+    timeColumns: ['Sample'],
+  },
+  'readings-alone.txt': {
+    rig: { time: { interval_s: 2 }, channels: [{ column: 'column 1', role: 'pressure', unit: 'psi' }] },
+    form: 'sample-number',
+    time_s: [0, 2, 4, 6],
+    channels: { 'column 1': { ...pressure('psi', [410.1, 410.2, 410.3, 410.4]), unitFrom: 'rig' } },
+  },
+  'clock-set-back-an-hour.csv': {
+    time_s: seconds,
+    steps: [{ at_s: 2, step_s: -3600, cuts: false }],
+    remarks: ['clock-step-joined'],
+    gaps: [],
+  },
+  'clock-set-forward-an-hour.csv': {
+    time_s: seconds,
+    steps: [{ at_s: 2, step_s: 3600, cuts: false }],
+    remarks: ['clock-step-joined'],
+    gaps: [],
+  },
+  'clock-falls-to-its-default.csv': {
+    time_s: seconds,
+    steps: [{ at_s: 2, step_s: -825933596, cuts: true }],
+    remarks: ['clock-step-cuts'],
+  },
+  'record-numbers-go-on-over-a-step.csv': {
+    time_s: [0, 1, 2, 3, 4],
+    steps: [{ at_s: 1, step_s: -1020.8, cuts: false }],
+    remarks: ['clock-step-joined'],
+  },
+  'elapsed-beside-the-clock.csv': {
+    form: 'elapsed-seconds',
+    start: '2026-03-04T08:15:00',
+    timeColumns: ['Elapsed (s)'],
+    time_s: [0, 1, 2, 3],
+    steps: [],
+    channels: { 'Pressure (psi)': {} },
+  },
+  'gap.csv': { gaps: [[4, 9]], median_s: 1 },
+  'same-time-twice.csv': { time_s: [0, 1, 1, 2], steps: [] },
+  'no-such-date.csv': {
+    time_s: [0, 2],
+    skipped: ['3: no such date: "2026-02-31"'],
+    channels: { 'Pressure (psi)': pressure('psi', [410.1, 410.3]) },
+  },
+
+  // Values
+  'fault-tokens.csv': {
+    channels: {
+      p_psi: {
+        values: [
+          0.4,
+          'faultToken',
+          'faultToken',
+          'faultToken',
+          'faultToken',
+          'faultToken',
+          'faultToken',
+          'missing',
+          410.5,
+        ],
+        tokens: ['OL×2', '---×1', 'ERR×1', 'NaN×1', 'Open×1'],
+      },
+      oil_degC: { values: [18.3, 18.4, 18.5, 18.6, 'faultToken', 18.8, 18.9, 19, 19.1], tokens: ['#-1×1'] },
+    },
+  },
+  'sentinels.csv': {
+    remarks: ['sentinel', 'sentinel', 'sentinel'],
+    channels: {
+      p_psi: { values: [410, 410.1, 'outOfRange', 410.3, 410.4, 'outOfRange', 410.6, 410.7] },
+      oil_degC: { values: [55, 'outOfRange', 55.2, 55.3, 'outOfRange', 55.5, 'outOfRange', 55.7] },
+      spare: { values: Array.from({ length: 8 }, () => 'outOfRange') },
+    },
+  },
+  'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
+  'exponents-and-signs.csv': {
+    channels: {
+      p_psi: { decimals: null, values: [410.1, 410.2, 410, 4.5, 'faultToken'], tokens: ['1e999×1'] },
+      oil_degC: { decimals: null, values: [-18.3, -0.5, 0.25, 0.001, 2] },
+    },
+  },
+  'unicode-minus.csv': {
+    decimal: ',',
+    channels: { p_bar: { values: [-0.02, -0.03, 0.01] }, oil_degC: { values: [-4.5, -4.4, -4.3] } },
+  },
+  'sixteen-digits.csv': {
+    // As Number() rounds them, once and to nearest.
+    channels: { p_psi: { values: [410.1234567890123, 0.1, 9007199254740992, 123456789012345.6] } },
+  },
+  'signal-4-20-mA.csv': {
+    rig: {
+      channels: [
+        { column: 'AI0 [mA]', role: 'pressure', unit: 'psi', signal: { kind: '4-20mA', low: 0, high: 600 } },
+      ],
+    },
+    remarks: ['signal-faults'],
+    channels: {
+      'AI0 [mA]': {
+        role: 'pressure',
+        unit: 'psi',
+        unitFrom: 'rig',
+        decimals: null,
+        values: [0, 300, 600, 'outOfRange', 'outOfRange', -3.75],
+      },
+      oil_degC: { role: 'oil-temperature' },
+    },
+  },
+  'signal-half-to-four-and-a-half-volts.csv': {
+    rig: {
+      channels: [
+        { column: 'A0 [V]', role: 'pressure', unit: 'psi', signal: { kind: '0.5-4.5V', low: 0, high: 500 } },
+        { column: 'A1 [V]', role: 'ignored' },
+      ],
+    },
+    form: 'elapsed-seconds',
+    time_s: [0, 0.1, 0.2, 0.3, 0.4],
+    channels: {
+      'A0 [V]': { role: 'pressure', unit: 'psi', values: [0, 250, 500, 'outOfRange', 'outOfRange'] },
+      'A1 [V]': { role: 'ignored', unit: 'V' },
+    },
+  },
+  'power-cut.csv': {
+    time_s: [0, 1],
+    skipped: ['4: the last line is cut short'],
+    channels: { p_psi: pressure('psi', [410.1, 410.2]), oil_degC: oil('degC', [61.5, 61.5]) },
+  },
+  'last-reading-cut.csv': {
+    time_s: [0, 1, 2],
+    remarks: ['last-reading-left-out'],
+    channels: {
+      oil_degC: oil('degC', [61.5, 61.5, 61.5]),
+      p_psi: pressure('psi', [410.1, 410.25, 'missing']),
+    },
+  },
+  'last-line-without-end.csv': {
+    time_s: [0, 1, 2],
+    remarks: [],
+    channels: { oil_degC: oil('degC', [61.5, 61.5, 61.5]), p_psi: pressure('psi', [410.1, 410.2, 410.3]) },
+  },
+  'row-cut-in-the-middle.csv': {
+    time_s: [0, 2, 3, 5],
+    skipped: ['3: 2 fields where the others have 3: it may be cut', '6: 5 fields where the others have 3'],
+    channels: {
+      p_psi: pressure('psi', [410.1, 410.3, 410.4, 410.5]),
+      oil_degC: oil('degC', [61.5, 61.5, 61.5, 61.5]),
+    },
+  },
+  'two-pressures.csv': {
+    candidates: [{ role: 'pressure', columns: ['Line pressure [psi]', 'Pump pressure [psi]'] }],
+    channels: {
+      'Line pressure [psi]': { role: null, unit: 'psi' },
+      'Pump pressure [psi]': { role: null, unit: 'psi' },
+      'Oil [degC]': oil(),
+    },
+  },
+  'absolute-pressure.csv': {
+    remarks: ['absolute-pressure'],
+    channels: { 'Pressure [psia]': { role: 'pressure', unit: null }, 'Oil [degC]': oil() },
+  },
+  'pressure-without-unit.csv': {
+    channels: {
+      Pressure: { role: 'pressure', unit: null, unitFrom: null },
+      Temperature: { role: 'oil-temperature', unit: null },
+    },
+  },
+};
+
+/** Files that are no log, or cannot be read without a word from a person. */
+export const refusals: Record<string, { rig?: Partial<Rig>; code: Problem['code']; saying?: string }> = {
+  'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
+  'event-log.txt': { code: 'no-table', saying: 'event log' },
+  'console-capture.txt': { code: 'no-table', saying: 'console' },
+  'picture.csv': { code: 'no-table', saying: 'not text' },
+  'only-a-heading.csv': { code: 'no-readings' },
+  'empty.csv': { code: 'empty-file' },
+};

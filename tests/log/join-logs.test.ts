@@ -1,0 +1,118 @@
+import { describe, expect, test } from 'vitest';
+import type { Log } from '#formats/log.ts';
+import { joinLogs } from '#log/join-logs.ts';
+import { readLog } from '#log/read-log.ts';
+
+let files = 0;
+function log(text: string, fileName: string): Log {
+  const result = readLog(new TextEncoder().encode(text), { fileName, rig: null, sha256: `hash ${files++}` });
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  return result.value;
+}
+function joined(...logs: Log[]): Log {
+  const result = joinLogs(logs);
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  return result.value;
+}
+const clock = (from: string, values: number[], heading = 'Time,P [psi]'): string => {
+  const start = Date.parse(`${from}Z`);
+  return `${heading}\n${values.map((value, i) => `${new Date(start + 1000 * i).toISOString().slice(0, 19)},${value.toFixed(1)}`).join('\n')}\n`;
+};
+
+describe('files of one run', () => {
+  const first = log(clock('2026-03-04T08:00:00', [1, 2, 3, 4]), 'a.csv');
+  const second = log(clock('2026-03-04T08:00:04', [5, 6, 7]), 'b.csv');
+  const later = log(clock('2026-03-04T08:01:00', [8, 9]), 'c.csv');
+
+  test('a single file is itself', () => {
+    expect(joined(first)).toBe(first);
+  });
+  test('are put in the order of their clocks, and what lies between is a gap', () => {
+    const run = joined(later, first, second);
+    expect([...run.time_s]).toEqual([0, 1, 2, 3, 4, 5, 6, 60, 61]);
+    expect([...(run.channels[0]?.values ?? [])]).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9]);
+    expect(run.gaps).toEqual([{ start_s: 6, end_s: 60 }]);
+    expect(run.parts.map((part) => part.fileName)).toEqual(['a.csv', 'b.csv', 'c.csv']);
+    expect(run.source).toEqual({
+      fileName: 'a.csv',
+      bytes: first.source.bytes + second.source.bytes + later.source.bytes,
+      sha256: null,
+    });
+    expect(run.start).toBe('2026-03-04T08:00:00');
+    expect(run.duration_s).toBe(61);
+  });
+  test('parts with a tenth of a second between rows keep exact times', () => {
+    const tenths = (from: number): string =>
+      `Time,P [psi]\n${Array.from({ length: 5 }, (_, i) => `2026-03-04T08:00:00.${from + i},${i}.5`).join('\n')}\n`;
+    expect([...joined(log(tenths(0), 'a'), log(tenths(5), 'b')).time_s]).toEqual([
+      0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9,
+    ]);
+  });
+  test('the same file twice counts once', () => {
+    const run = joined(first, second, first);
+    expect(run.rows).toBe(7);
+    expect(run.remarks.map((remark) => remark.code)).toContain('part-twice');
+  });
+  test('a clock set back by an hour between two files is taken out', () => {
+    const back = log(clock('2026-03-04T07:00:04', [5, 6]), 'b.csv');
+    // Their clocks alone would put the second first; only then is it no step at all but an hour between them.
+    const run = joined(first, back);
+    expect(run.parts.map((part) => part.fileName)).toEqual(['b.csv', 'a.csv']);
+    expect(run.gaps.length).toBe(1);
+  });
+  test('files that overlap by other than hours cut the run', () => {
+    const overlapping = log(clock('2026-03-04T08:00:02', [5, 6]), 'b.csv');
+    const run = joined(first, overlapping);
+    expect(run.clockSteps).toEqual([{ at_s: 3, step_s: -2, cuts: true }]);
+    expect([...run.time_s]).toEqual([0, 1, 2, 3, 4, 5]);
+  });
+  test('columns are joined by name, wherever they stand; what a part lacks is missing there', () => {
+    const swapped = log(
+      'Time,Oil [degC],P [psi]\n2026-03-04T08:00:04,55.5,5.5\n2026-03-04T08:00:05,55.6,6.5\n',
+      'b.csv',
+    );
+    const run = joined(first, swapped);
+    expect(run.channels.map((channel) => [channel.column, channel.role])).toEqual([
+      ['P [psi]', 'pressure'],
+      ['Oil [degC]', 'oil-temperature'],
+    ]);
+    expect([...(run.channels[0]?.values ?? [])]).toEqual([1, 2, 3, 4, 5.5, 6.5]);
+    expect([...(run.channels[1]?.values ?? [])]).toEqual([NaN, NaN, NaN, NaN, 55.5, 55.6]);
+    expect([...(run.channels[1]?.flags ?? [])]).toEqual([1, 1, 1, 1, 0, 0]);
+  });
+  test('units of one kind are brought together, others are refused', () => {
+    const head = (unit: string): string =>
+      `Time,P,Unit\n2026-03-04T08:00:0`.replace('P', `P`) +
+      `4,100.5,${unit}\n2026-03-04T08:00:05,200.5,${unit}\n`;
+    const psi = log('Time,P,Unit\n2026-03-04T08:00:00,1.5,kPa\n2026-03-04T08:00:01,2.5,kPa\n', 'a.csv');
+    const run = joined(psi, log(head('bar'), 'b.csv'));
+    expect(run.channels[0]?.unit).toBe('kPa');
+    expect([...(run.channels[0]?.values ?? [])]).toEqual([1.5, 2.5, 10050, 20050]);
+    const refused = joinLogs([psi, log(head('degC'), 'b.csv')]);
+    expect(refused.ok ? [] : refused.problems.map((problem) => problem.code)).toEqual(['parts-do-not-join']);
+  });
+  test('a local time and a time with its offset do not join', () => {
+    const zoned = log(clock('2026-03-04T08:00:04', [5, 6]).replaceAll(/(T\S{8})/gu, '$1Z'), 'b.csv');
+    const refused = joinLogs([first, zoned]);
+    expect(refused.ok ? [] : refused.problems.map((problem) => problem.code)).toEqual(['parts-do-not-join']);
+  });
+  test('times of day run over midnight in the order given', () => {
+    const day = (times: string[]): string =>
+      `Time,P [psi]\n${times.map((time) => `${time},1.5`).join('\n')}\n`;
+    const run = joined(
+      log(day(['23:59:57', '23:59:58', '23:59:59']), 'a'),
+      log(day(['00:00:00', '00:00:01']), 'b'),
+    );
+    expect([...run.time_s]).toEqual([0, 1, 2, 3, 4]);
+    expect(run.clockSteps).toEqual([]);
+  });
+  test('a count that goes on joins, one that begins again cuts', () => {
+    const count = (from: number): string =>
+      `t_s,p_psi\n${[0, 1, 2].map((i) => `${from + i},${i}.5`).join('\n')}\n`;
+    expect([...joined(log(count(3), 'b'), log(count(0), 'a')).time_s]).toEqual([0, 1, 2, 3, 4, 5]);
+    const again = joined(log(count(0), 'a'), log(count(0), 'b'));
+    expect([...again.time_s]).toEqual([0, 1, 2, 3, 4, 5]);
+    expect(again.clockSteps).toEqual([{ at_s: 2, step_s: -3, cuts: true }]);
+    expect(again.remarks.map((remark) => remark.code)).toContain('part-begins-again');
+  });
+});

@@ -1,0 +1,164 @@
+import readXlsx from 'read-excel-file/node';
+import { describe, expect, test } from 'vitest';
+import { SetAside, type Log } from '#formats/log.ts';
+import { isPacked, readSheets } from '#log/sheet-rows.ts';
+import { keptInASpreadsheet, makeWorkbook, type MadeCell } from './make-workbook.ts';
+
+const options = { fileName: 'run.xlsx', rig: null };
+const source = { bytes: 1234, sha256: 'abc' };
+
+test('a spreadsheet file is read: the first sheet that holds a log, its times on the step of the log', async () => {
+  const bytes = keptInASpreadsheet();
+  expect(isPacked(bytes)).toBe(true);
+  const read = readSheets(await readXlsx(Buffer.from(bytes)), options, source);
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  const { log } = read.value;
+  expect(log.source).toEqual({ fileName: 'run.xlsx', bytes: 1234, sha256: 'abc' });
+  expect(log.start).toBe('2026-03-04T08:15:00');
+  expect([...log.time_s]).toEqual([0, 2, 4, 6, 8, 10]);
+  expect([...(log.channels[0]?.values ?? [])]).toEqual([0.4, 120.5, 405.2, 410.1, 411, 410.6]);
+  expect(log.channels[1]?.faultTokens).toEqual([{ token: 'OL', count: 1 }]);
+  expect(log.channels.map(({ role, unit }) => [role, unit])).toEqual([
+    ['pressure', 'psi'],
+    ['oil-temperature', 'degC'],
+  ]);
+  expect(log.remarks.map((remark) => remark.text)).toContain('The file has 2 sheets; "Readings" was read.');
+});
+
+test('one without a log is refused by its first sheet', async () => {
+  const read = readSheets(
+    await readXlsx(
+      Buffer.from(
+        makeWorkbook({
+          Notes: [
+            ['nothing', 'here'],
+            ['to', 'see'],
+          ],
+        }),
+      ),
+    ),
+    options,
+    source,
+  );
+  expect(read.ok).toBe(false);
+  expect(readSheets([], options, source)).toEqual({
+    ok: false,
+    problems: [{ code: 'empty-file', file: 'run.xlsx' }],
+  });
+});
+
+test('text is not taken for a packed file', () => {
+  expect(isPacked(new TextEncoder().encode('PK,1,2'))).toBe(false);
+  expect(isPacked(new Uint8Array(0))).toBe(false);
+});
+
+describe('what stands in spreadsheets beside plain cells', () => {
+  const heading: MadeCell[] = ['Time', 'Pressure', 'Oil'];
+  const units: MadeCell[] = ['', 'psi', '°C'];
+  const start = Date.UTC(2026, 2, 4, 8, 15, 0);
+  async function logOf(sheets: Record<string, MadeCell[][]>): Promise<Log> {
+    const read = readSheets(await readXlsx(Buffer.from(makeWorkbook(sheets))), options, source);
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    return read.value.log;
+  }
+  const values = (log: Log, column: number): (number | null)[] =>
+    [...(log.channels[column]?.values ?? [])].map((value) => (Number.isNaN(value) ? null : value));
+
+  test('a row of units, empty rows and a remark between, a line of sums at the end', async () => {
+    const log = await logOf({
+      Run: [
+        ['Bench 2'],
+        [],
+        heading,
+        units,
+        ...[0, 1, 2].map((i): MadeCell[] => [new Date(start + 1000 * i), 410 + i, 55]),
+        [],
+        ['stopped for tea'],
+        ...[60, 61].map((i): MadeCell[] => [new Date(start + 1000 * i), 411, 56]),
+        ['Mean', 410.8, 55.4],
+      ],
+    });
+    expect([...log.time_s]).toEqual([0, 1, 2, 60, 61]);
+    expect(values(log, 0)).toEqual([410, 411, 412, 411, 411]);
+    expect(log.channels.map(({ unit, unitFrom }) => [unit, unitFrom])).toEqual([
+      ['psi', 'unit-row'],
+      ['degC', 'unit-row'],
+    ]);
+    expect(log.dialect).toMatchObject({ headerLine: 3, unitLine: 4 });
+    expect(log.skippedRowCount).toBe(2);
+  });
+
+  test('formulas count by their kept results, errors are no readings, yes and no are 1 and 0', async () => {
+    const log = await logOf({
+      Run: [
+        ['t_s', 'p_psi', 'sol'],
+        [0, { formula: 'A2*2', result: 410.5 }, true],
+        [1, { error: '#DIV/0!' }, true],
+        [2, { formula: 'TEXT(1,"0")', result: 'OL' }, false],
+        [3, 411.25, false],
+        [4, 411.5, false],
+      ],
+    });
+    expect(values(log, 0)).toEqual([410.5, null, null, 411.25, 411.5]);
+    expect(log.channels[0]?.faultTokens.map(({ token }) => token)).toEqual(['OL']);
+    // The spreadsheet's own errors come without their word: they are missing.
+    expect(log.channels[0]?.flags[1]).toBe(SetAside.missing);
+    expect(values(log, 1)).toEqual([1, 1, 0, 0, 0]);
+  });
+
+  test.each([
+    ['a second', 1, 1],
+    ['a tenth of a second', 0.1, 10],
+    ['seven seconds', 7, 1],
+  ])(
+    'day numbers without a date format, a row each %s: on the step of the log',
+    async (_, step_s, perSecond) => {
+      const days = start / 86_400_000 + 25_569;
+      const log = await logOf({
+        Run: [
+          ['Time', 'P psi'],
+          ...Array.from({ length: 200 }, (__, i): MadeCell[] => [
+            days + (i * step_s) / 86_400,
+            410 + (i % 3),
+          ]),
+        ],
+      });
+      expect(log.timeForm).toBe('spreadsheet-serial');
+      expect(log.start?.slice(0, 19)).toBe('2026-03-04T08:15:00');
+      expect([...log.time_s]).toEqual(
+        Array.from({ length: 200 }, (__, i) => Math.round(i * step_s * perSecond) / perSecond),
+      );
+      expect(log.medianInterval_s).toBe(step_s);
+    },
+  );
+
+  test('times of day without a date, over midnight', async () => {
+    const log = await logOf({
+      Run: [
+        ['Time', 'P psi'],
+        ...Array.from({ length: 6 }, (_, i): MadeCell[] => [{ clock_s: (86_397 + i) % 86_400 }, 410 + i]),
+      ],
+    });
+    expect(log.timeForm).toBe('time-of-day');
+    expect(log.start).toBe('23:59:57');
+    expect([...log.time_s]).toEqual([0, 1, 2, 3, 4, 5]);
+  });
+
+  test('durations in hours that go on beyond a day', async () => {
+    const log = await logOf({
+      Run: [
+        ['Elapsed', 'P psi'],
+        ...Array.from({ length: 5 }, (_, i): MadeCell[] => [{ clock_s: 7200 * 12 * i }, 410 + i]),
+      ],
+    });
+    expect(log.timeForm).toBe('elapsed-hms');
+    expect([...log.time_s]).toEqual([0, 86_400, 172_800, 259_200, 345_600]);
+  });
+
+  test('of two sheets with logs the first is read, and said', async () => {
+    const rows = (p: number): MadeCell[][] => [['t_s', 'p_psi'], ...[0, 1, 2].map((i) => [i, p + i])];
+    const log = await logOf({ Monday: rows(400), Tuesday: rows(500) });
+    expect(values(log, 0)).toEqual([400, 401, 402]);
+    expect(log.remarks.map(({ text }) => text)).toContain('The file has 2 sheets; "Monday" was read.');
+  });
+});

@@ -1,0 +1,16 @@
+/** Seeded generator of evenly spread numbers in [0, 1): mulberry32. The tests must make the same numbers every time. */
+export function evenly(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let t = state;
+    t = Math.imul(t ^ (t >>> 15), t | 1);
+    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+/** Standard normal numbers by Box and Muller. */
+export function normally(seed: number): () => number {
+  const uniform = evenly(seed);
+  return () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
+}

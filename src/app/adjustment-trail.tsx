@@ -27,7 +27,34 @@ export function AdjustmentTrail({ trail }: { trail: Trail }): React.ReactElement
         ))}
       </ol>
       {card.over !== null && <AdjustmentOver over={card.over} trail={trail} />}
+      {trail.takenOut.length > 0 && <TakenOut changes={trail.takenOut} />}
     </section>
+  );
+}
+
+/** What was taken out of the trail, until the bin is emptied. */
+function TakenOut({ changes }: { changes: BookAdjustment[] }): React.ReactElement {
+  const { bookState } = useAround();
+  const { relief } = useRelief();
+  return (
+    <details className="taken-out">
+      <summary>
+        {changes.length === 1 ? 'One change was' : `${changes.length} changes were`} taken out of the trail
+      </summary>
+      <ul>
+        {changes.map((change) => (
+          <li key={change.id}>
+            {changeText(change)}{' '}
+            <span className="second">
+              {[dayText(change.date, bookState.today), change.by].filter((part) => part !== '').join(', ')}
+            </span>{' '}
+            <button type="button" className="link" onClick={() => void relief.putBackChange(change)}>
+              Put back<span className="unseen">: {changeText(change)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 

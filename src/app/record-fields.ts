@@ -1,4 +1,4 @@
-import { unitRecordSchema, type UnitRecord } from '#formats/unit-record.ts';
+import { unitRecordSchema, type Adjustment, type UnitRecord } from '#formats/unit-record.ts';
 
 /** What is typed for the record; the empty text where nothing was. */
 export interface RecordFields {
@@ -128,4 +128,14 @@ export function recordFrom(
     record: null,
     wrong: [...wrong, ...checked.error.issues.map((issue) => `${issue.path.join(' ')}: ${issue.message}.`)],
   };
+}
+
+/** A record with other changes of the setting; none of them: without the key. */
+export function withAdjustments(record: UnitRecord | null, adjustments: Adjustment[]): UnitRecord | null {
+  if (record === null && adjustments.length === 0) return null;
+  const { adjustments: _before, ...rest } = record ?? {
+    format: 'overdrive-bench/unit-record' as const,
+    version: 1 as const,
+  };
+  return adjustments.length === 0 ? rest : { ...rest, adjustments };
 }

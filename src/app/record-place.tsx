@@ -1,21 +1,22 @@
 import { useState } from 'react';
 import { readUnitRecord } from '#formats/check.ts';
-import type { UnitRecord } from '#formats/unit-record.ts';
 import type { SavedKind } from '#worker/messages.ts';
 import type { RecordChoices } from '#worker/record-messages.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import { dayOf } from './desk.ts';
 import { useAround } from './habits.ts';
 import { Mark } from './marks/mark.tsx';
-import { fieldsOf, recordFrom, type RecordFields } from './record-fields.ts';
+import { recordFrom, withAdjustments, type RecordFields } from './record-fields.ts';
 import { RecordCheck } from './record-check.tsx';
 import { RecordLookForm } from './record-look-form.tsx';
 import { RecordMissing } from './record-missing.tsx';
+import { RecordTrail } from './record-trail.tsx';
 import { RecordPreview } from './record-preview.tsx';
 import { headOf } from './run-words.ts';
 import type { Run, Trouble } from './state.ts';
 import './record.css';
 import { TroubleLine } from './trouble.tsx';
+import { useRecordDraft } from './use-record-draft.ts';
 import { useJsonChooser } from './use-json-chooser.tsx';
 
 const kinds: readonly (readonly [SavedKind, string, string])[] = [
@@ -31,10 +32,12 @@ const kinds: readonly (readonly [SavedKind, string, string])[] = [
 /** What goes out with the unit: what the shop knows of it is filled in here, and the record saved. */
 export function RecordPlace({ run }: { run: Run }): React.ReactElement {
   const { desk, state, habits, changeHabits } = useAround();
-  const [fields, setFields] = useState<RecordFields>(() =>
-    fieldsOf(run.unitRecord, habits.shop, dayOf(new Date())),
+  const { fields, type, base, setBase, take, saved } = useRecordDraft(
+    run.judged.assessment.log.sha256 ?? run.file.key,
+    run.unitRecord,
+    habits.shop,
+    dayOf(new Date()),
   );
-  const [base, setBase] = useState<UnitRecord | null>(run.unitRecord);
   const [fileTrouble, setFileTrouble] = useState<Trouble | null>(null);
   const unitFile = useJsonChooser('Unit file', (file) => void takeUnitFile(file));
   const { assessment } = run.judged;
@@ -54,6 +57,7 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
       shop: { name: fields.shopName, address: fields.shopAddress, contact: fields.shopContact },
     });
     desk.setUnitRecord(record);
+    saved();
     void desk.save(as, choices);
   };
   async function takeUnitFile(file: File): Promise<void> {
@@ -63,17 +67,16 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
       return;
     }
     setFileTrouble(null);
-    setBase(read.value);
-    setFields(fieldsOf(read.value, habits.shop, fields.date));
+    take(read.value);
   }
-  const field = (key: keyof RecordFields, label: string, type = 'text'): React.ReactElement => (
+  const field = (key: keyof RecordFields, label: string, kind = 'text'): React.ReactElement => (
     <label>
       <span className="field-name">{label}</span>
       <input
-        type={type}
+        type={kind}
         value={fields[key]}
         autoComplete="off"
-        onChange={(event) => setFields({ ...fields, [key]: event.currentTarget.value })}
+        onChange={(event) => type(key, event.currentTarget.value)}
       />
     </label>
   );
@@ -119,7 +122,7 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
               <span className="field-name">Oil in the unit when it goes out</span>
               <select
                 value={fields.oilLeftIn}
-                onChange={(event) => setFields({ ...fields, oilLeftIn: event.currentTarget.value })}
+                onChange={(event) => type('oilLeftIn', event.currentTarget.value)}
               >
                 <option value="">not said</option>
                 <option value="yes">filled</option>
@@ -155,6 +158,11 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
               {field('concessionOn', 'Agreed on', 'date')}
             </fieldset>
           )}
+          <RecordTrail
+            run={run.id}
+            adjustments={base?.adjustments ?? []}
+            onTake={(adjustments) => setBase(withAdjustments(base, adjustments))}
+          />
           <RecordLookForm />
           {wrong.length > 0 && (
             <p className="field-wrong wide" role="alert">

@@ -152,9 +152,16 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
       trail.shop,
       trail.run,
       ...trail.steps.map(({ adjustment }) => adjustment),
+      ...trail.takenOut,
     ])
       if (entry !== null) revisions.set(entryPath(entry), entry.revision);
     return trail;
+  }
+
+  /** What the book knows of the unit of a run, for other places than the card; null where the book cannot be read. */
+  async function trailOf(id: string): Promise<Trail | null> {
+    const outcome = await client.ask({ kind: 'trail', run: id, at: at() }).outcome;
+    return outcome.kind === 'answer' && !('problem' in outcome.answer) ? outcome.answer : null;
   }
 
   async function ask(relief: Relief, change_mm: number | null) {
@@ -246,7 +253,7 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
   }
 
   /** What is known of the relief, kept with the unit; without a unit it holds for this card alone. */
-  async function setRelief(relief: Relief): Promise<void> {
+  async function setRelief(relief: Relief): Promise<boolean> {
     const { trail } = state;
     const now = trail?.unit?.relief;
     // The shims of an older run are history; figures and limits hold for the unit.
@@ -256,10 +263,10 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
     if (fields === null) {
       set({ relief, told: null });
       await advise();
-      return;
+      return true;
     }
     const { before, after, shop } = fields;
-    await take({ said: 'Relief and shims kept.', before, after }, shop === null ? [] : [shop]);
+    return take({ said: 'Relief and shims kept.', before, after }, shop === null ? [] : [shop]);
   }
 
   const optionOf = (fitting: Fitting): AdviceOption | null => {
@@ -347,6 +354,15 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
     });
   };
 
+  const putBackChange = (adjustment: BookAdjustment): Promise<boolean> => {
+    const path = entryPath(adjustment);
+    return take({
+      said: 'The change stands in the trail again.',
+      before: [{ path, change: { removedAt: adjustment.removedAt } }],
+      after: [{ path, change: { removedAt: null } }],
+    });
+  };
+
   /** Test and re-test of a change over each other. */
   async function layOver({ id, runBefore, runAfter }: BookAdjustment): Promise<void> {
     if (runBefore === null || runAfter === null) return;
@@ -388,6 +404,8 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
     fit,
     setReTest,
     removeChange,
+    putBackChange,
+    trailOf,
     layOver,
     foldOver: () => set({ over: null }),
     save,

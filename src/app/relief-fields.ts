@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { areaUnits, springRateUnits, type Relief } from '#formats/relief.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
 import type { Drawer } from './relief-stock.ts';
@@ -69,6 +70,35 @@ export function fieldsOfRelief(relief: Relief | null, drawer: Drawer, judged: Pr
     areaUnit: valve?.pressureArea.unit ?? 'mm2',
   };
 }
+
+type ReliefTexts = Readonly<Record<keyof ReliefFields, string>>;
+
+/** Each field as one text, so that what is typed can be put aside field by field; the drawer as one field. */
+export const reliefTexts = ({ stock, ...fields }: ReliefFields): ReliefTexts => ({
+  ...fields,
+  stock: JSON.stringify(stock),
+});
+
+const drawerShape = z.array(z.object({ thickness: z.string(), count: z.string() }));
+const oneOf = <T extends string>(names: readonly T[], text: string, otherwise: T): T =>
+  names.find((name) => name === text) ?? otherwise;
+function drawerOf(text: string, otherwise: ReliefFields['stock']): ReliefFields['stock'] {
+  try {
+    return drawerShape.parse(JSON.parse(text));
+  } catch {
+    return otherwise;
+  }
+}
+
+/** The other way round. A text that an older version put aside and that is none of the choices gives way to what is kept. */
+export const reliefFieldsOf = (texts: ReliefTexts, kept: ReliefFields): ReliefFields => ({
+  ...texts,
+  setBy: oneOf(['shims', 'screw'], texts.setBy, kept.setBy),
+  unit: oneOf(pressureUnits, texts.unit, kept.unit),
+  rateUnit: oneOf(springRateUnits, texts.rateUnit, kept.rateUnit),
+  areaUnit: oneOf(areaUnits, texts.areaUnit, kept.areaUnit),
+  stock: drawerOf(texts.stock, kept.stock),
+});
 
 /** A number as it is typed in a shop, with point or comma; null: none, NaN: not a number. */
 export function typedNumber(typed: string): number | null {

@@ -4,6 +4,7 @@ import { unitLabel } from '#units/number-text.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { fieldsOfRelief, reliefFrom, type ReliefFields } from './relief-fields.ts';
 import type { Drawer } from './relief-stock.ts';
+import { useReliefDraft } from './use-relief-draft.ts';
 import { viewingUnits } from './viewing-unit.ts';
 
 /** What is fitted, what lies in the drawer, and what a millimetre does; everything may be left empty but the stack. */
@@ -15,12 +16,17 @@ export function ReliefForm(props: {
   moved: boolean;
   /** Whose figures the form begins with. */
   from: string | null;
-  onKeep: (relief: Relief) => void;
+  /** The log whose card this is: what is typed is put aside by it. */
+  log: string;
+  /** @returns whether it is kept */
+  onKeep: (relief: Relief) => Promise<boolean>;
   onLeave: (() => void) | null;
 }): React.ReactElement {
-  const [fields, setFields] = useState(() => fieldsOfRelief(props.relief, props.drawer, props.unit));
+  const { fields, set, clear } = useReliefDraft(
+    props.log,
+    fieldsOfRelief(props.relief, props.drawer, props.unit),
+  );
   const [wrong, setWrong] = useState<string[]>([]);
-  const set = (patch: Partial<ReliefFields>): void => setFields({ ...fields, ...patch });
   const field = (
     key: Exclude<keyof ReliefFields, 'stock' | 'setBy' | 'unit' | 'rateUnit' | 'areaUnit'>,
     label: React.ReactNode,
@@ -33,7 +39,7 @@ export function ReliefForm(props: {
         inputMode={numeric ? 'decimal' : 'text'}
         autoComplete="off"
         disabled={props.moved && key === 'fitted'}
-        onChange={(event) => set({ [key]: event.currentTarget.value })}
+        onChange={(event) => set(key, event.currentTarget.value)}
       />
     </label>
   );
@@ -47,7 +53,10 @@ export function ReliefForm(props: {
         event.preventDefault();
         const { relief, wrong: complaints } = reliefFrom(fields);
         setWrong(complaints ?? []);
-        if (relief !== null) props.onKeep(relief);
+        if (relief !== null)
+          void props.onKeep(relief).then((kept) => {
+            if (kept) clear();
+          });
       }}
     >
       <h2 id="relief-form">The relief, and the shims in stock</h2>
@@ -68,7 +77,7 @@ export function ReliefForm(props: {
                   type="radio"
                   name="set-by"
                   checked={fields.setBy === by}
-                  onChange={() => set({ setBy: by })}
+                  onChange={() => set('setBy', by)}
                 />
                 {by === 'shims' ? 'Set by shims' : 'Set by a screw'}
               </label>
@@ -92,7 +101,7 @@ export function ReliefForm(props: {
             </>
           )}
         </fieldset>
-        {!screw && <StockFields fields={fields} set={set} disabled={props.moved} />}
+        {!screw && <StockFields stock={fields.stock} set={(stock) => set('stock', stock)} disabled={props.moved} />}
         <fieldset>
           <legend>
             <h3>What it gives</h3>
@@ -103,7 +112,7 @@ export function ReliefForm(props: {
               value={fields.unit}
               onChange={(event) => {
                 const unit = viewingUnits(fields.unit).find((name) => name === event.currentTarget.value);
-                if (unit !== undefined) set({ unit });
+                if (unit !== undefined) set('unit', unit);
               }}
             >
               {viewingUnits(fields.unit).map((name) => (
@@ -135,7 +144,7 @@ export function ReliefForm(props: {
               label="Unit of the spring rate"
               units={springRateUnits}
               value={fields.rateUnit}
-              onChange={(rateUnit) => set({ rateUnit })}
+              onChange={(rateUnit) => set('rateUnit', rateUnit)}
             />
             {field(
               'rateOff',
@@ -150,7 +159,7 @@ export function ReliefForm(props: {
               label="Unit of the pressure area"
               units={areaUnits}
               value={fields.areaUnit}
-              onChange={(areaUnit) => set({ areaUnit })}
+              onChange={(areaUnit) => set('areaUnit', areaUnit)}
             />
             {field(
               'areaOff',
@@ -171,7 +180,14 @@ export function ReliefForm(props: {
           Keep
         </button>
         {props.onLeave !== null && (
-          <button type="button" className="link" onClick={props.onLeave}>
+          <button
+            type="button"
+            className="link"
+            onClick={() => {
+              clear();
+              props.onLeave?.();
+            }}
+          >
             Put back
           </button>
         )}
@@ -210,14 +226,14 @@ function UnitOf<U extends string>(props: {
 
 /** The drawer, a line a thickness. */
 function StockFields(props: {
-  fields: ReliefFields;
-  set: (patch: Partial<ReliefFields>) => void;
+  stock: ReliefFields['stock'];
+  set: (stock: ReliefFields['stock']) => void;
   disabled: boolean;
 }): React.ReactElement {
-  const { stock } = props.fields;
+  const { stock } = props;
   const id = useId();
   const change = (index: number, patch: Partial<ReliefFields['stock'][number]>): void =>
-    props.set({ stock: stock.map((row, at) => (at === index ? { ...row, ...patch } : row)) });
+    props.set(stock.map((row, at) => (at === index ? { ...row, ...patch } : row)));
   return (
     <fieldset className="stock" disabled={props.disabled}>
       <legend>
@@ -250,7 +266,7 @@ function StockFields(props: {
             <button
               type="button"
               className="link second"
-              onClick={() => props.set({ stock: stock.filter((_, at) => at !== index) })}
+              onClick={() => props.set(stock.filter((_, at) => at !== index))}
             >
               Take out<span className="unseen"> thickness {index + 1}</span>
             </button>
@@ -260,7 +276,7 @@ function StockFields(props: {
       <button
         type="button"
         className="button"
-        onClick={() => props.set({ stock: [...stock, { thickness: '', count: '' }] })}
+        onClick={() => props.set([...stock, { thickness: '', count: '' }])}
       >
         Add a thickness
       </button>

@@ -22,6 +22,7 @@ import { optionName, ReliefOptions, ReliefRemarks } from './relief-options.tsx';
 import { changedSince } from './relief-stock.ts';
 import type { Run } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
+import { hasReliefDraft } from './use-relief-draft.ts';
 import { useUndoKeys } from './use-undo-keys.ts';
 
 /** What is being noted in the foot: an option, or something else. */
@@ -31,7 +32,8 @@ type Noting = { option: AdviceOption | null };
 export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
   const { desk, book, bookState, chooseLogs } = useAround();
   const { relief: reliefDesk, card } = useRelief();
-  const [formShown, setFormShown] = useState(false);
+  const log = run.judged.assessment.log.sha256 ?? run.file.key;
+  const [formShown, setFormShown] = useState(() => hasReliefDraft(log));
   const [noting, setNoting] = useState<Noting | null>(null);
   useUndoKeys(reliefDesk);
   const unitOfRun = bookState.runs.find(({ id }) => id === run.id)?.unitId ?? null;
@@ -106,12 +108,14 @@ export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
             unit={run.judged.assessment.quantities.operatingPressure.unit}
             moved={changedSince(trail)}
             from={card.relief === null ? (trail?.alike?.serial ?? null) : null}
-            onKeep={(relief) => {
-              void reliefDesk.setRelief(relief).then(() => {
-                setFormShown(false);
-                document.querySelector<HTMLElement>('h1')?.focus();
-                window.scrollTo(0, 0);
-              });
+            log={log}
+            onKeep={async (relief) => {
+              const kept = await reliefDesk.setRelief(relief);
+              if (!kept) return false;
+              setFormShown(false);
+              document.querySelector<HTMLElement>('h1')?.focus();
+              window.scrollTo(0, 0);
+              return true;
             }}
             onLeave={unsaid ? null : () => setFormShown(false)}
           />

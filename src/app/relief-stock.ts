@@ -1,4 +1,5 @@
 import type { Relief } from '#formats/relief.ts';
+import type { Adjustment } from '#formats/unit-record.ts';
 import type { Trail } from '#worker/messages.ts';
 
 /** Shims in the drawer; `count` null: enough of them. */
@@ -57,4 +58,28 @@ export function reliefOfRun(trail: Trail): Relief | null {
   if (later === null) return { ...kept, stock };
   const { before_mm } = later.adjustment;
   return { ...kept, fitted_mm: before_mm, stock: drawerAfter(stock, kept.fitted_mm ?? [], before_mm) };
+}
+
+/**
+ * The changes of shims that led to the run of a trail, each with the reading before and after, as a record holds them: those whose
+ * re-test is this run or an earlier one. A change that waits for its re-test shows nothing yet, and a turned screw is no change of shims.
+ */
+export function changesUpTo({ run, runs, steps }: Trail): Adjustment[] {
+  const reached = new Set(runs.slice(0, runs.findIndex(({ id }) => id === run.id) + 1).map(({ id }) => id));
+  return steps.flatMap(({ adjustment: { runAfter, turns }, change }) => {
+    if (change === null || turns !== undefined || runAfter === null || !reached.has(runAfter)) return [];
+    const { date, before_mm, after_mm, pressureBefore, pressureAfter, by, why, verdictBefore } = change;
+    return [
+      {
+        ...(date === undefined ? {} : { date }),
+        before_mm,
+        after_mm,
+        pressureBefore,
+        pressureAfter,
+        ...(by === undefined ? {} : { by }),
+        ...(why === undefined ? {} : { why }),
+        ...(verdictBefore === undefined ? {} : { verdictBefore }),
+      },
+    ];
+  });
 }

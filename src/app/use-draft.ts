@@ -29,6 +29,9 @@ function recalled(key: string): Drafted {
   }
 }
 
+/** Whether something was typed of this thing and not kept. */
+export const hasDraft = (key: string): boolean => Object.keys(recalled(key)).length > 0;
+
 /**
  * Fields of something kept, as somebody types into them. What is typed outlasts a reload, and a change of the kept value from
  * elsewhere: a field that was not touched follows it, one that was touched stays as typed.
@@ -44,7 +47,8 @@ export function useDraft<F extends string>(
   changed: F[];
   /** Changed fields whose kept value is no longer the one that they were typed over. */
   overtaken: F[];
-  clear: () => void;
+  /** @param except stays as typed */
+  clear: (...except: F[]) => void;
 } {
   const [drafted, setDrafted] = useState(() => recalled(key));
   const put = (next: Drafted): void => {
@@ -70,6 +74,7 @@ export function useDraft<F extends string>(
     },
     changed,
     overtaken: changed.filter((field) => drafted[field]?.over !== kept[field]),
-    clear: () => put({}),
+    clear: (...except) =>
+      put(Object.fromEntries(Object.entries(drafted).filter(([field]) => except.some((own) => own === field)))),
   };
 }

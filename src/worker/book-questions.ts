@@ -88,7 +88,7 @@ export async function edit(
  * @param removedBefore only what was removed before this instant; a unit stays while a run in the book belongs to it
  */
 export async function emptyBin(store: BookStore, removedBefore: string): Promise<BookProblem | null> {
-  const { units, runs, specs, rigs } = await unitsAndRuns(store);
+  const { units, runs, specs, rigs, adjustments } = await unitsAndRuns(store);
   const old = (removedAt: string | null): boolean => removedAt !== null && removedAt < removedBefore;
   const goneRuns = runs.filter((run) => old(run.removedAt));
   const goneUnits = units.filter(
@@ -97,6 +97,10 @@ export async function emptyBin(store: BookStore, removedBefore: string): Promise
   const paths: string[] = [];
   for (const entry of [...goneRuns, ...goneUnits]) paths.push(...(await pathsOf(store, entry)));
   for (const entry of [...specs, ...rigs]) if (old(entry.removedAt)) paths.push(entryPath(entry));
+  // A change goes with its unit: by itself it says nothing to anybody.
+  const gone = new Set(goneUnits.map(({ id }) => id));
+  for (const change of adjustments)
+    if (old(change.removedAt) || gone.has(change.unitId)) paths.push(entryPath(change));
   if (paths.length === 0) return null;
   const removed = await store.remove(paths);
   return removed.ok ? null : removed.problem;

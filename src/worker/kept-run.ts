@@ -1,4 +1,4 @@
-import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
+import type { BookAdjustment, BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
 import type { Assessment } from '#formats/assessment.ts';
 import { writeJson } from '#formats/number.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
@@ -34,18 +34,22 @@ const SAMPLE = 'sample-';
 export const isSampleId = (id: string): boolean => id.startsWith(SAMPLE);
 const newId = (sample: boolean): string => `${sample ? SAMPLE : ''}${crypto.randomUUID()}`;
 
-/** Units, runs, limits and benches of a book, the bin included. */
+/** Units, runs, limits, benches and changes of a setting, the bin included. */
 export async function unitsAndRuns(store: BookStore): Promise<{
   units: BookUnit[];
   runs: BookRun[];
   specs: KeptSpec[];
   rigs: KeptRig[];
+  adjustments: BookAdjustment[];
   damaged: BookProblem[];
 }> {
   const { entries, damaged } = await store.list();
   return {
     specs: entries.filter((entry): entry is KeptSpec => entry.format === 'overdrive-bench/book-spec'),
     rigs: entries.filter((entry): entry is KeptRig => entry.format === 'overdrive-bench/book-rig'),
+    adjustments: entries.filter(
+      (entry): entry is BookAdjustment => entry.format === 'overdrive-bench/book-adjustment',
+    ),
     units: entries.filter((entry): entry is BookUnit => entry.format === 'overdrive-bench/book-unit'),
     runs: entries.filter((entry): entry is BookRun => entry.format === 'overdrive-bench/book-run'),
     damaged,

@@ -49,6 +49,8 @@ export interface Trail {
   runs: BookRun[];
   /** Of the unit, oldest first. */
   steps: TrailStep[];
+  /** Changes of the unit that were taken out of the trail and can be put back, newest first. */
+  takenOut: BookAdjustment[];
   shop: BookShop | null;
   /** To learn from: this unit's changes, and those of its type. */
   history: Adjustments | null;

@@ -11,18 +11,24 @@ interface Shelf {
   units: BookUnit[];
   runs: BookRun[];
   adjustments: BookAdjustment[];
+  takenOut: BookAdjustment[];
   shop: BookShop | null;
 }
 
-/** What of the book lies outside of the bin, oldest first. */
+/** What of the book lies outside of the bin, oldest first; of the changes also what was taken out, newest first. */
 async function shelfOf(store: BookStore): Promise<Shelf> {
-  const there = (await store.list()).entries.filter(({ removedAt }) => removedAt === null);
+  const { entries } = await store.list();
+  const all = <F extends BookEntry['format']>(format: F): Extract<BookEntry, { format: F }>[] =>
+    entries.filter((entry): entry is Extract<BookEntry, { format: F }> => entry.format === format);
   const of = <F extends BookEntry['format']>(format: F): Extract<BookEntry, { format: F }>[] =>
-    there.filter((entry): entry is Extract<BookEntry, { format: F }> => entry.format === format);
+    all(format).filter(({ removedAt }) => removedAt === null);
   return {
     units: of('overdrive-bench/book-unit'),
     runs: of('overdrive-bench/book-run').sort((a, b) => (a.broughtInAt < b.broughtInAt ? -1 : 1)),
     adjustments: of('overdrive-bench/book-adjustment').sort((a, b) => (orderOf(a) < orderOf(b) ? -1 : 1)),
+    takenOut: all('overdrive-bench/book-adjustment')
+      .filter(({ removedAt }) => removedAt !== null)
+      .sort((a, b) => ((a.removedAt ?? '') < (b.removedAt ?? '') ? 1 : -1)),
     shop: of('overdrive-bench/book-shop')[0] ?? null,
   };
 }
@@ -113,12 +119,13 @@ export async function trailOf(
     if (!written.ok && written.problem.code !== 'changed-elsewhere') return { problem: written.problem };
     shelf = await shelfOf(store);
   }
-  const { units, runs, adjustments, shop } = shelf;
+  const { units, runs, adjustments, takenOut, shop } = shelf;
   const run = runs.find(({ id }) => id === runId);
   if (run === undefined)
     return { problem: { code: 'not-kept', reason: 'the run is not in the book any more' } };
   const unit = units.find(({ id }) => id === run.unitId) ?? null;
-  if (unit === null) return { unit, run, runs: [], steps: [], shop, history: null, alike: null };
+  if (unit === null)
+    return { unit, run, runs: [], steps: [], takenOut: [], shop, history: null, alike: null };
   const type = typeOf(unit);
   const family = units.filter((each) => each.id === unit.id || (type !== '' && typeOf(each) === type));
 
@@ -162,6 +169,7 @@ export async function trailOf(
     run,
     runs: runs.filter(({ unitId }) => unitId === unit.id).map((each) => ({ ...each, outline: null })),
     steps,
+    takenOut: takenOut.filter(({ unitId }) => unitId === unit.id),
     shop,
     history,
     alike: other?.relief === undefined ? null : { serial: nameOf(other), relief: other.relief },

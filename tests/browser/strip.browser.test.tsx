@@ -47,6 +47,14 @@ const canvasOf = (): HTMLCanvasElement => {
 };
 const boxOf = (element: Element): DOMRect => element.getBoundingClientRect();
 
+/** Of the text alone: a label that is pressed has room for the hand around it. */
+function textBoxOf(label: Element): { left: number; right: number; top: number; bottom: number } {
+  const { left, right, top, bottom } = boxOf(label);
+  const { paddingLeft, paddingTop } = getComputedStyle(label);
+  const [x, y] = [Number.parseFloat(paddingLeft), Number.parseFloat(paddingTop)];
+  return { left: left + x, right: right - x, top: top + y, bottom: bottom - y };
+}
+
 /** Number of pixels near a colour in a column or row of the plot. */
 function pixelsLike(colour: readonly [number, number, number], along: number, turned: boolean): number {
   const canvas = canvasOf(),
@@ -366,7 +374,7 @@ describe('the paper', () => {
             ...document.querySelectorAll('.strip-paper .strip-label, .strip-head .strip-label'),
           ].map((label) => ({
             text: label.textContent,
-            box: boxOf(label),
+            box: textBoxOf(label),
             head: label.closest('.strip-head') !== null,
           }));
           expect(labels.length).toBeGreaterThan(5);

@@ -116,6 +116,10 @@ export function scaleLabels(frame: ShownFrame, view: RunView, measure: Measure):
   );
 }
 
+/** What the numbers left of the plot take up, px. */
+export const scaleRoom = (frame: ShownFrame, view: RunView, measure: Measure): number =>
+  AWAY_PX + Math.max(0, ...scaleLabels(frame, view, measure).map(({ width }) => width));
+
 /** Numbers over the plot when turned; they stay in view while the page scrolls. */
 export function headLabels(frame: ShownFrame, view: RunView, measure: Measure): Label[] {
   const apart = ({ run }: ScaleText): number => measure(run) + 10;

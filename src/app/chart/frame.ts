@@ -69,6 +69,8 @@ export interface FrameInput {
   others: boolean;
   unit: PressureUnit;
   temperatureUnit: TemperatureUnit | null;
+  /** The numbers left of the plot need so much: their face is the computer's own, and may be a wide one. */
+  leftAtLeast?: number;
 }
 
 const LANE_PX = 26,
@@ -93,10 +95,11 @@ export function frameOf(view: RunView, input: FrameInput): Frame {
   const height = turned
     ? clamp((view.end_s / 3600) * PX_PER_HOUR, TURNED_AT_LEAST, TURNED_AT_MOST) + margins.top + margins.bottom
     : clamp(Math.round(input.windowHeight * 0.585), 380, 640) - TAB_PX + below;
+  const left = Math.max(margins.left, input.leftAtLeast ?? 0);
   const plot = {
-    left: margins.left,
+    left,
     top: margins.top,
-    width: Math.max(120, Math.round(width - margins.left - margins.right)),
+    width: Math.max(120, Math.round(width - left - margins.right)),
     height: Math.round(height - margins.top - margins.bottom),
   };
   const along = turned ? plot.height : plot.width,

@@ -3,7 +3,7 @@ import { durationText } from '#units/number-text.ts';
 import { headLabels, scaleLabels, timeLabels } from './axis-labels.ts';
 import { BorderHandles, movableBorders, type MovableBorder } from './border-handles.tsx';
 import { borderInstants } from './draw-marks.ts';
-import { frameOf, shownFrame, TURNED_UP_TO, type ShownFrame } from './frame.ts';
+import { shownFrame, TURNED_UP_TO, type ShownFrame } from './frame.ts';
 import type { Label, Measure } from './label.ts';
 import { LabelButton, LabelLayer } from './label-layer.tsx';
 import { MinuteTable } from './minute-table.tsx';
@@ -19,6 +19,7 @@ import { countOf } from './set-aside-runs.ts';
 import { landmarks, stepped, toLandmark } from './steps-along.ts';
 import type { Shown, StripProps } from './strip-props.ts';
 import { summarySentences } from './summary.ts';
+import { roomyFrame } from './roomy-frame.ts';
 import { useMeasure } from './use-measure.ts';
 import { usePlot } from './use-plot.ts';
 import { usePointer, type Marked } from './use-pointer.ts';
@@ -55,15 +56,19 @@ export function Strip(props: StripProps): React.ReactElement {
     () =>
       size === null || size.width <= 0
         ? null
-        : frameOf(view, {
-            ...size,
-            turned: size.width <= TURNED_UP_TO,
-            folded,
-            others,
-            unit,
-            temperatureUnit: temperatureUnit ?? null,
-          }),
-    [view, size, folded, others, unit, temperatureUnit],
+        : roomyFrame(
+            view,
+            {
+              ...size,
+              turned: size.width <= TURNED_UP_TO,
+              folded,
+              others,
+              unit,
+              temperatureUnit: temperatureUnit ?? null,
+            },
+            measure,
+          ),
+    [view, size, folded, others, unit, temperatureUnit, measure],
   );
   const drawn = useMemo(() => (frame === null ? null : shownFrame(frame, view, shown)), [frame, view, shown]);
   const cursor = useMemo(

@@ -32,11 +32,12 @@ const kinds: readonly (readonly [SavedKind, string, string])[] = [
 /** What goes out with the unit: what the shop knows of it is filled in here, and the record saved. */
 export function RecordPlace({ run }: { run: Run }): React.ReactElement {
   const { desk, state, habits, changeHabits } = useAround();
+  const [today] = useState(() => dayOf(new Date()));
   const { fields, type, base, setBase, take, saved } = useRecordDraft(
     run.judged.assessment.log.sha256 ?? run.file.key,
     run.unitRecord,
     habits.shop,
-    dayOf(new Date()),
+    today,
   );
   const [fileTrouble, setFileTrouble] = useState<Trouble | null>(null);
   const unitFile = useJsonChooser('Unit file', (file) => void takeUnitFile(file));

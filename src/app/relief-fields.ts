@@ -1,4 +1,3 @@
-import { z } from 'zod';
 import { areaUnits, springRateUnits, type Relief } from '#formats/relief.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
 import type { Drawer } from './relief-stock.ts';
@@ -79,12 +78,19 @@ export const reliefTexts = ({ stock, ...fields }: ReliefFields): ReliefTexts => 
   stock: JSON.stringify(stock),
 });
 
-const drawerShape = z.array(z.object({ thickness: z.string(), count: z.string() }));
+const isShim = (value: unknown): value is ReliefFields['stock'][number] =>
+  typeof value === 'object' &&
+  value !== null &&
+  'thickness' in value &&
+  'count' in value &&
+  typeof value.thickness === 'string' &&
+  typeof value.count === 'string';
 const oneOf = <T extends string>(names: readonly T[], text: string, otherwise: T): T =>
   names.find((name) => name === text) ?? otherwise;
 function drawerOf(text: string, otherwise: ReliefFields['stock']): ReliefFields['stock'] {
   try {
-    return drawerShape.parse(JSON.parse(text));
+    const stock: unknown = JSON.parse(text);
+    return Array.isArray(stock) && stock.every(isShim) ? stock : otherwise;
   } catch {
     return otherwise;
   }

@@ -101,7 +101,9 @@ export function ReliefForm(props: {
             </>
           )}
         </fieldset>
-        {!screw && <StockFields stock={fields.stock} set={(stock) => set('stock', stock)} disabled={props.moved} />}
+        {!screw && (
+          <StockFields stock={fields.stock} set={(stock) => set('stock', stock)} disabled={props.moved} />
+        )}
         <fieldset>
           <legend>
             <h3>What it gives</h3>

@@ -75,6 +75,8 @@ export function useDraft<F extends string>(
     changed,
     overtaken: changed.filter((field) => drafted[field]?.over !== kept[field]),
     clear: (...except) =>
-      put(Object.fromEntries(Object.entries(drafted).filter(([field]) => except.some((own) => own === field)))),
+      put(
+        Object.fromEntries(Object.entries(drafted).filter(([field]) => except.some((own) => own === field))),
+      ),
   };
 }

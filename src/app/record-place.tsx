@@ -10,7 +10,7 @@ import { recordFrom, withAdjustments, type RecordFields } from './record-fields.
 import { RecordCheck } from './record-check.tsx';
 import { RecordLookForm } from './record-look-form.tsx';
 import { RecordMissing } from './record-missing.tsx';
-import { RecordTrail } from './record-trail.tsx';
+import { RecordTrail, tells, useKnownChanges } from './record-trail.tsx';
 import { RecordPreview } from './record-preview.tsx';
 import { headOf } from './run-words.ts';
 import type { Run, Trouble } from './state.ts';
@@ -33,7 +33,8 @@ const kinds: readonly (readonly [SavedKind, string, string])[] = [
 export function RecordPlace({ run }: { run: Run }): React.ReactElement {
   const { desk, state, habits, changeHabits } = useAround();
   const [today] = useState(() => dayOf(new Date()));
-  const { fields, type, base, setBase, take, saved } = useRecordDraft(
+  const known = useKnownChanges(run.id);
+  const { fields, type, base, setBase, take, saved, firstTestDrawn, drawFirstTest } = useRecordDraft(
     run.judged.assessment.log.sha256 ?? run.file.key,
     run.unitRecord,
     habits.shop,
@@ -51,6 +52,7 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
     language: habits.recordLook.language,
     leaveOut: habits.recordLook.leaveOut,
     logo: habits.recordLook.logo,
+    firstTest: firstTestDrawn && tells(base?.adjustments ?? [], known) ? known.firstTest : null,
   };
 
   const save = (as: SavedKind): void => {
@@ -160,9 +162,11 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
             </fieldset>
           )}
           <RecordTrail
-            run={run.id}
+            known={known}
             adjustments={base?.adjustments ?? []}
             onTake={(adjustments) => setBase(withAdjustments(base, adjustments))}
+            firstTestDrawn={firstTestDrawn}
+            onDraw={drawFirstTest}
           />
           <RecordLookForm />
           {wrong.length > 0 && (

@@ -1,4 +1,5 @@
-import type { Relief } from '#formats/relief.ts';
+import type { BookAdjustment } from '#formats/book.ts';
+import type { Relief, TrailedAdjustment } from '#formats/relief.ts';
 import type { Adjustment } from '#formats/unit-record.ts';
 import type { Trail } from '#worker/messages.ts';
 
@@ -64,22 +65,33 @@ export function reliefOfRun(trail: Trail): Relief | null {
  * The changes of shims that led to the run of a trail, each with the reading before and after, as a record holds them: those whose
  * re-test is this run or an earlier one. A change that waits for its re-test shows nothing yet, and a turned screw is no change of shims.
  */
-export function changesUpTo({ run, runs, steps }: Trail): Adjustment[] {
-  const reached = new Set(runs.slice(0, runs.findIndex(({ id }) => id === run.id) + 1).map(({ id }) => id));
-  return steps.flatMap(({ adjustment: { runAfter, turns }, change }) => {
-    if (change === null || turns !== undefined || runAfter === null || !reached.has(runAfter)) return [];
+export const changesUpTo = (trail: Trail): Adjustment[] =>
+  reached(trail).map(({ change }) => {
     const { date, before_mm, after_mm, pressureBefore, pressureAfter, by, why, verdictBefore } = change;
-    return [
-      {
-        ...(date === undefined ? {} : { date }),
-        before_mm,
-        after_mm,
-        pressureBefore,
-        pressureAfter,
-        ...(by === undefined ? {} : { by }),
-        ...(why === undefined ? {} : { why }),
-        ...(verdictBefore === undefined ? {} : { verdictBefore }),
-      },
-    ];
+    return {
+      ...(date === undefined ? {} : { date }),
+      before_mm,
+      after_mm,
+      pressureBefore,
+      pressureAfter,
+      ...(by === undefined ? {} : { by }),
+      ...(why === undefined ? {} : { why }),
+      ...(verdictBefore === undefined ? {} : { verdictBefore }),
+    };
   });
+
+/** The run before the last change that led to the run of a trail: the record can draw it beside that one. */
+export const firstTestOf = (trail: Trail): string | null =>
+  reached(trail).at(-1)?.adjustment.runBefore ?? null;
+
+function reached({ run, runs, steps }: Trail): { adjustment: BookAdjustment; change: TrailedAdjustment }[] {
+  const here = new Set(runs.slice(0, runs.findIndex(({ id }) => id === run.id) + 1).map(({ id }) => id));
+  return steps.flatMap(({ adjustment, change }) =>
+    change === null ||
+    adjustment.turns !== undefined ||
+    adjustment.runAfter === null ||
+    !here.has(adjustment.runAfter)
+      ? []
+      : [{ adjustment, change }],
+  );
 }

@@ -15,12 +15,18 @@ export function useRecordDraft(
   base: UnitRecord | null;
   /** Other work, parts, instruments or changes of the setting under the same fields. */
   setBase: (base: UnitRecord | null) => void;
+  /** Whether the test before the last change is drawn beside this run. */
+  firstTestDrawn: boolean;
+  drawFirstTest: (drawn: boolean) => void;
   /** A record from elsewhere, in place of everything that is typed. */
   take: (record: UnitRecord) => void;
   /** What is typed is kept with the run now; the day of issue stays as typed. */
   saved: () => void;
 } {
-  const under = useDraft(`record-base ${log}`, { base: textOf(kept) });
+  const under = useDraft(`record-base ${log}`, {
+    base: textOf(kept),
+    firstTest: 'drawn',
+  });
   const base = recordOf(under.value('base'));
   const start = fieldsOf(base, shop, today);
   const typed = useDraft<keyof RecordFields>(`record ${log}`, { ...start });
@@ -33,12 +39,14 @@ export function useRecordDraft(
     type: typed.type,
     base,
     setBase: (next) => under.type('base', textOf(next)),
+    firstTestDrawn: under.value('firstTest') === 'drawn',
+    drawFirstTest: (drawn) => under.type('firstTest', drawn ? 'drawn' : 'left out'),
     take(record) {
       under.type('base', textOf(record));
       typed.clear('date');
     },
     saved() {
-      under.clear();
+      under.clear('firstTest');
       typed.clear('date');
     },
   };

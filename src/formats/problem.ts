@@ -23,6 +23,7 @@ export type Problem =
   | { code: 'judge-refused'; choice: number; reason: string }
   | { code: 'no-book'; place: string; reason: string }
   | { code: 'no-record'; file: string | null; reason: string }
+  | { code: 'no-first-test'; reason: string }
   | { code: 'bad-logo'; file: string | null; reason: string }
   | { code: 'cancelled' };
 
@@ -77,6 +78,8 @@ export function problemSentence(problem: Problem): string {
       return `${problem.place} holds no book: ${problem.reason}. Name the folder of a book, or an archive of one.`;
     case 'no-record':
       return `${where(problem.file)} is no record that can be checked: ${problem.reason}. Name a delivery record (PDF) as this program wrote it.`;
+    case 'no-first-test':
+      return `The test before the change cannot be drawn: ${problem.reason}. Leave it out of the record, or bring its log in again.`;
     case 'bad-logo':
       return `${where(problem.file)} cannot be the logo: ${problem.reason}.`;
     case 'cancelled':

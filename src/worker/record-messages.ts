@@ -15,6 +15,8 @@ export interface RecordChoices {
   language?: 'en' | 'de';
   leaveOut?: LeavableSection[];
   logo?: Logo | null;
+  /** Id of the run before the last change of the setting, drawn beside this one; null or left out: this one alone. */
+  firstTest?: string | null;
 }
 
 /** Questions about records, beside saving one. */

@@ -6,7 +6,7 @@ import type { RecordInput } from '#record/record-input.ts';
 import type { SavedKind } from './messages.ts';
 import { sha256Of } from './sha256.ts';
 
-export type RunToSave = Omit<RecordInput, 'fonts' | 'language' | 'earlier' | 'assessmentSha256'> &
+export type RunToSave = Omit<RecordInput, 'fonts' | 'language' | 'assessmentSha256'> &
   Partial<Pick<RecordInput, 'language'>>;
 
 /** Media types of what is saved. */
@@ -31,12 +31,13 @@ async function wholeInput(run: RunToSave, fonts: () => Promise<RecordFonts>): Pr
   };
 }
 async function chartInput(run: RunToSave, fonts: () => Promise<RecordFonts>): Promise<ChartSvgInput> {
-  const { assessment, series, language, unitRecord } = run;
+  const { assessment, series, language, unitRecord, earlier } = run;
   return {
     assessment,
     series,
     fonts: await fonts(),
     language: language ?? 'en',
+    earlier: earlier ?? null,
     adjustment: unitRecord?.adjustments?.at(-1) ?? null,
   };
 }

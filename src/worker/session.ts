@@ -8,6 +8,7 @@ import { isPressureUnit } from '#units/unit.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { BookProblem, BookResult, BookStore } from '#book/store.ts';
 import type { RecordFonts } from '#record/fonts.ts';
+import type { RecordedTest } from '#record/record-input.ts';
 import { runOutline } from '#book/run-outline.ts';
 import {
   bookContents,
@@ -22,6 +23,7 @@ import {
 import { linkedFolder, linkFolder, syncFolder } from './linked-folder.ts';
 import { keepRun, restoreRun } from './kept-run.ts';
 import { firstRows } from './first-rows.ts';
+import { createFirstTest } from './first-test.ts';
 import { createFileLooks } from './follow-file.ts';
 import { recogniseRig, rememberRig } from './kept-rigs.ts';
 import type {
@@ -30,6 +32,7 @@ import type {
   LogFile,
   Progress,
   Reading,
+  RecordChoices,
   Reply,
   Request,
   RequestKind,
@@ -60,6 +63,24 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
   let lastRead: { key: string; read: Promise<Result<ReadFile>> } | null = null;
   const looks = createFileLooks(surroundings.programVersion);
   let lastAssessed: { key: string; assessed: Result<Assessed> } | null = null;
+
+  /** Beside the run in hand: that one stays read and judged. */
+  const firstTest = createFirstTest({
+    openBook: surroundings.openBook,
+    async judge(file, reading, { spec, judge }) {
+      const read = await readFile(
+        file,
+        reading,
+        () => undefined,
+        () => false,
+      );
+      if (!read.ok) return read;
+      const { programVersion } = surroundings;
+      return assess({ log: read.value.log, rig: reading.rig, spec, judge, programVersion });
+    },
+  });
+  const earlierOf = async ({ firstTest: run }: RecordChoices): Promise<Result<RecordedTest | null>> =>
+    run === undefined || run === null ? { ok: true, value: null } : firstTest(run);
 
   const readingKey = (file: LogFile, reading: Reading): string => JSON.stringify([file.key, reading]);
 
@@ -153,6 +174,8 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     const { id, file, reading, judging, choices, as } = request;
     const assessed = await judged(id, file, reading, judging);
     if (!assessed.ok) return refuse(id, assessed.problems);
+    const earlier = await earlierOf(choices);
+    if (!earlier.ok) return refuse(id, earlier.problems);
     const { assessment, series } = assessed.value;
     progressOf(id)({ stage: 'writing', bytesDone: 0, bytesTotal: 0, rows: assessment.log.rows });
     let log: Uint8Array;
@@ -164,7 +187,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     const whole = { assessment, series, logs: [{ fileName: file.name ?? 'log.csv', bytes: log }] };
     const bytes = await savedBytes(
       as,
-      { ...whole, ...choices, columns: reading.overrides },
+      { ...whole, ...choices, earlier: earlier.value, columns: reading.overrides },
       surroundings.fonts,
     );
     answer<'save'>(id, { bytes, type: savedTypes[as] }, [bytes.buffer]);
@@ -174,9 +197,11 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     const { id, file, reading, judging, choices } = request;
     const assessed = await judged(id, file, reading, judging);
     if (!assessed.ok) return refuse(id, assessed.problems);
+    const earlier = await earlierOf(choices);
+    if (!earlier.ok) return refuse(id, earlier.problems);
     answer<'preview'>(id, {
       pages: await recordPages(
-        { ...assessed.value, logs: [], ...choices, columns: reading.overrides },
+        { ...assessed.value, logs: [], ...choices, earlier: earlier.value, columns: reading.overrides },
         surroundings.fonts,
       ),
     });

@@ -5,7 +5,10 @@ import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { adviceSchema } from '#formats/advice.ts';
 import { adjustmentCautions } from '#formats/cautions.ts';
+import { recordDataSchema } from '#formats/record-data.ts';
 import { adjustmentsSchema } from '#formats/relief.ts';
+import { pdfAttachments } from '#record/pdf-attachments.ts';
+import { PdfFile } from '#record/pdf-file.ts';
 import { axe, bringIn, judgeSample, ownFolder, saved, startApp, type UnderTest } from './app-under-test.ts';
 
 let app: UnderTest;
@@ -218,6 +221,106 @@ describe('from the reading to the shims, and back to the band', () => {
         { stdio: 'ignore' },
       );
       expect(readFileSync(out).equals(files.get('advice')?.bytes ?? Buffer.alloc(0))).toBe(true);
+      await page.context().close();
+    },
+  );
+
+  it('keeps what is typed into the form over a reload, until it is kept', { timeout: LONG_MS }, async () => {
+    const { page } = await app.open();
+    await cardOfSample(page);
+    await page.getByRole('button', { name: 'Relief and shims in stock…' }).click();
+    await page.getByLabel('Shims in it').fill('0.9');
+    await page.getByLabel('How many of thickness 3').fill('7');
+    await page.reload();
+    await expect.poll(() => page.getByLabel('Shims in it').inputValue(), { timeout: 30_000 }).toBe('0.9');
+    expect(await page.getByLabel('How many of thickness 3').inputValue()).toBe('7');
+    await page.getByRole('button', { name: 'Keep', exact: true }).click();
+    await page.getByRole('heading', { level: 1, name: 'Take out 0' }).waitFor();
+    await page.reload();
+    await page.getByRole('heading', { level: 1, name: 'Take out 0' }).waitFor();
+    expect(await page.getByLabel('Shims in it').count()).toBe(0);
+    await page.context().close();
+  });
+
+  it(
+    'takes a change out of the trail and puts it back, and the record of the re-test draws the test before it',
+    { timeout: LONG_MS },
+    async () => {
+      const { page, complaints } = await app.open();
+      await cardOfSample(page);
+      await page.keyboard.press('Enter');
+      await page.keyboard.type('M. Example');
+      await page.keyboard.press('Enter');
+      await page.getByRole('heading', { level: 1, name: 'Fitted 0.50 + 0.25 mm' }).waitFor();
+      const log = path.join(folder.path, 're-test.csv');
+      writeFileSync(log, reTest());
+      await bringReTest(page);
+      await page.getByRole('heading', { name: 'What earlier changes did' }).waitFor();
+
+      await page.getByRole('button', { name: /^Take out of the trail/u }).click();
+      await page.getByText('One change was taken out of the trail').click();
+      await page.getByRole('button', { name: /^Put back ?: 1\.00/u }).click();
+      await page.getByRole('heading', { name: 'What earlier changes did' }).waitFor();
+      await expect.poll(() => page.locator('.taken-out').count()).toBe(0);
+
+      await page.getByRole('button', { name: 'Back to the run sheet' }).click();
+      await page.getByRole('button', { name: 'Make the delivery record' }).click();
+      await page.getByRole('img', { name: 'Page 1 of' }).waitFor();
+      await page.getByLabel('Customer').fill('An invented customer');
+      await page.getByLabel('Issued on').fill('2026-03-06');
+      await page.getByRole('button', { name: 'Take this change into the record' }).click();
+      const drawn = page.getByLabel('Draw the test before the change beside this one');
+      expect(await drawn.isChecked()).toBe(true);
+      expect(await axe(page)).toEqual([]);
+      // Typed, taken, not saved: it is there after a reload.
+      await page.reload();
+      await page.getByRole('img', { name: 'Page 1 of' }).waitFor();
+      expect(await page.getByLabel('Customer').inputValue()).toBe('An invented customer');
+      await drawn.waitFor();
+      const html = async (): Promise<string> =>
+        String((await saved(page, () => page.getByRole('button', { name: 'Save as HTML' }).click())).bytes);
+      expect(plain(await html())).toContain('First test: five-over-the-band.csv');
+      await drawn.uncheck();
+      expect(plain(await html())).not.toContain('five-over-the-band.csv');
+      await drawn.check();
+      const pdf = await saved(page, () =>
+        page.getByRole('button', { name: 'Save the record as PDF' }).click(),
+      );
+      const fromApp = path.join(folder.path, 'from-app.pdf');
+      writeFileSync(fromApp, pdf.bytes);
+      const command = ['bin/overdrive-bench.mjs'];
+      execFileSync(process.execPath, [...command, 'verify', fromApp], { stdio: 'ignore' });
+
+      // The command line writes the same record from the same files.
+      const attached = pdfAttachments(new PdfFile(new Uint8Array(pdf.bytes)));
+      const record = attached.find(({ name }) => name === 'record.json');
+      const data = recordDataSchema.parse(JSON.parse(Buffer.from(record?.bytes ?? []).toString()));
+      const unitRecord = path.join(folder.path, 'unit.json');
+      writeFileSync(unitRecord, JSON.stringify(data.unitRecord));
+      const fromCommand = path.join(folder.path, 'from-command.pdf');
+      execFileSync(
+        process.execPath,
+        [
+          ...command,
+          'assess',
+          log,
+          '--spec',
+          sample('specs', 'example-400-420.json'),
+          '--rig',
+          sample('rigs', 'bench-1.json'),
+          '--first-test',
+          sample('logs', 'five-over-the-band.csv'),
+          '--unit-record',
+          unitRecord,
+          '--date',
+          '2026-03-06',
+          '--record',
+          fromCommand,
+        ],
+        { stdio: 'ignore' },
+      );
+      expect(readFileSync(fromCommand).equals(pdf.bytes)).toBe(true);
+      expect(complaints).toEqual([]);
       await page.context().close();
     },
   );

@@ -5,6 +5,7 @@ import { advise } from '#relief/advise.ts';
 import type { Relief } from '#formats/relief.ts';
 import type { BookAdjustment, BookUnit } from '#formats/book.ts';
 import type { Answers, Reply, Request, RequestKind } from '#worker/messages.ts';
+import { changesUpTo, firstTestOf } from '#app/relief-stock.ts';
 import { createSession } from '#worker/session.ts';
 import { fonts, logBytes, logFile, rig, spec, textFile } from './sample.ts';
 
@@ -113,6 +114,12 @@ describe('the trail of settings', () => {
     expect(learned?.pressureAfter.value).toBeCloseTo(410.67, 1);
     expect(learned?.pressureAfter.standardUncertainty).toBeGreaterThan(0.5);
     expect(learned).toMatchObject({ serial: 'B-0417', verdictBefore: 'fail', by: 'M. Example' });
+    // The record of the re-test tells of the change and draws the test before it; that of the test knows of neither.
+    expect(changesUpTo(found)).toMatchObject([{ before_mm: [1, 0.45], after_mm: [0.5, 0.25] }]);
+    expect(firstTestOf(found)).toBe(test);
+    const early = await trail(test);
+    expect(changesUpTo(early)).toEqual([]);
+    expect(firstTestOf(early)).toBeNull();
     // Linked for good: asked again it is the same.
     expect((await trail(test)).steps[0]?.adjustment).toMatchObject({ runAfter: again, revision: 2 });
   });
@@ -174,6 +181,23 @@ describe('the trail of settings', () => {
       (assessment.quantities.operatingPressure.value ?? NaN) - 0.33 * 22,
       6,
     );
+  });
+
+  it('draws the test before a change into the record, and refuses one that is gone', async () => {
+    const { ask, keep } = begin();
+    const test = await keep(logFile(five), 'B-0417', '2026-03-04T08:00:00Z');
+    const again = lowered(14.6);
+    const record = async (firstTest: string | null) => {
+      const choices = { unitRecord: null, date: null, paper: 'a4', firstTest } as const;
+      const { bytes } = await ask({ kind: 'save', file: again, reading, judging, choices, as: 'html' });
+      return new TextDecoder().decode(bytes);
+    };
+    expect(await record(test)).toContain(five);
+    expect(await record(null)).not.toContain(five);
+    await expect(record('gone')).rejects.toThrow('its run is not in the book any more');
+    const choices = { unitRecord: null, date: null, paper: 'a4', firstTest: test } as const;
+    const { pages } = await ask({ kind: 'preview', file: again, reading, judging, choices });
+    expect(pages.join('')).toContain('first test');
   });
 
   it('lays test and re-test over each other, from their engagement on', async () => {

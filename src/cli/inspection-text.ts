@@ -1,6 +1,7 @@
 import type { Inspection } from '#formats/assessment.ts';
 import type { UnitOrigin } from '#formats/log.ts';
 import { fixedText, statedText, unitLabel } from '#units/number-text.ts';
+import { isPressureUnit } from '#units/unit.ts';
 import { listLines, part } from './list-lines.ts';
 import { rowsText, setAsideText, timeLines, skippedText } from './log-words.ts';
 import type { Terminal } from './terminal.ts';
@@ -23,6 +24,28 @@ const origins: Readonly<Record<UnitOrigin, string>> = {
 };
 /** Digits of a statistic that nobody judges. */
 const DIGITS = 6;
+
+/** What would mend columns whose role or unit cannot be told from the log. */
+function untoldLines(channels: Inspection['log']['channels'], terminal: Terminal): string[] {
+  const untold = channels.filter(({ role, unit }) => role === null || unit === null);
+  if (untold.length === 0) return [];
+  const pressures = channels.filter(
+    ({ unit, role }) => role === null && unit !== null && isPressureUnit(unit),
+  );
+  return [
+    '',
+    ...paragraphLines(
+      [
+        'What is not told is not guessed.',
+        ...(pressures.length > 1
+          ? ['More than one column has a unit of pressure: say which one is to be judged.']
+          : []),
+        'A rig file names role and unit of a column ("ignored" for one that is not wanted); overdrive-bench schema rig has its form.',
+      ].join(' '),
+      terminal,
+    ),
+  ];
+}
 
 /** An inspection for people. */
 export function inspectionText({ log, remarks }: Inspection, terminal: Terminal): string {
@@ -65,6 +88,7 @@ export function inspectionText({ log, remarks }: Inspection, terminal: Terminal)
     ...(skipped === '' ? [] : paragraphLines(skipped, terminal)),
     '',
     ...tableLines(['Column', 'Role', 'Unit', 'Readings', 'Lowest', 'Middle', 'Highest'], rows, terminal),
+    ...untoldLines(log.channels, terminal),
     ...part(
       'Remarks',
       listLines(

@@ -213,6 +213,16 @@ describe('records by their ending', () => {
 });
 
 describe('inspect', () => {
+  it('says what would mend a column that is not told', async () => {
+    const rows = Array.from({ length: 30 }, (_, i) => `${i},${410 + (i % 3)},${400 + (i % 5)}`);
+    const { code, stdout } = await run(['inspect', '-'], {
+      stdin: ['time_s,P1 (psi),P2 (psi)', ...rows].join('\n'),
+    });
+    expect(code).toBe(0);
+    expect(stdout.replace(/\s+/gu, ' ')).toContain('say which one is to be judged. A rig file names');
+    const told = await run(['inspect', sample('decimal-comma-in-bar')]);
+    expect(told.stdout).not.toContain('A rig file names');
+  });
   it('describes a log as data', async () => {
     const ended = await run(['inspect', sample('decimal-comma-in-bar'), '--json', '-']);
     expect({ code: ended.code, stderr: ended.stderr }).toEqual({ code: 0, stderr: '' });

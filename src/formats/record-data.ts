@@ -9,6 +9,10 @@ export type LeavableSection = (typeof leavableSections)[number];
 export const papers = ['a4', 'letter'] as const;
 export type Paper = (typeof papers)[number];
 
+const correctedColumns = z.array(
+  z.strictObject({ column: text, role: z.enum(roles).optional(), unit: unitName.optional() }),
+);
+
 /** Files of one test within the record, by the names that they have there. */
 const testFiles = z.strictObject({
   /** In the order in which they were read; a part that was read twice stands twice. */
@@ -29,12 +33,15 @@ export const recordDataSchema = z.strictObject({
   leaveOut: z.array(z.enum(leavableSections)),
   unitRecord: unitRecordSchema.nullable(),
   /** Roles and units of columns that were corrected by hand when the log was read. */
-  columns: z.array(
-    z.strictObject({ column: text, role: z.enum(roles).optional(), unit: unitName.optional() }),
-  ),
+  columns: correctedColumns,
   files: testFiles,
   /** The test before an adjustment. */
-  firstTest: testFiles.nullable(),
+  firstTest: testFiles
+    .extend({
+      /** As above, of the first test's log; left out: none. */
+      columns: correctedColumns.optional(),
+    })
+    .nullable(),
   logo: text.nullable(),
 });
 export type RecordData = z.infer<typeof recordDataSchema>;

@@ -55,7 +55,13 @@ export function attachedFiles(input: RecordInput): RecordFile[] {
     return { logs: own, assessment: name };
   };
   const own = test(input, '');
-  const firstTest = input.earlier ? test(input.earlier, 'first-test-') : null;
+  const { earlier } = input;
+  const firstTest = earlier
+    ? {
+        ...test(earlier, 'first-test-'),
+        ...(earlier.columns?.length ? { columns: [...earlier.columns] } : {}),
+      }
+    : null;
   const { logo } = input;
   const picture = logo
     ? add(`logo.${logo.kind === 'png' ? 'png' : 'jpg'}`, {

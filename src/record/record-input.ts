@@ -19,6 +19,8 @@ export interface RecordedTest {
   series: Series;
   /** The log's bytes as imported, one entry a part; empty: the log is named with its hash but not attached. */
   logs: readonly AttachedFile[];
+  /** Columns whose role or unit was corrected by hand when the log was read. */
+  columns?: RecordData['columns'];
 }
 
 /** Everything that a record is made from. Nothing else is read: no file, no clock, no locale of the machine. */
@@ -34,8 +36,6 @@ export interface RecordInput extends RecordedTest {
   assessmentSha256?: string | null;
   /** The test before an adjustment, drawn beside the last one and counted. */
   earlier?: RecordedTest | null;
-  /** Columns whose role or unit was corrected by hand when the log was read. */
-  columns?: RecordData['columns'];
   /** Sections that the shop leaves out. */
   leaveOut?: readonly LeavableSection[];
   logo?: Logo | null;

@@ -76,8 +76,10 @@ export async function verifyRecord(
 
   const checks: RecordCheck[] = [];
   const namedHashes = await hashed(named, tools);
-  const judged = await checkTest(own, 'log', 'assessment');
-  const earlier = first ? await checkTest(first, 'first-test-log', 'first-test-assessment') : null;
+  const judged = await checkTest(own, data.columns, 'log', 'assessment');
+  const earlier = first
+    ? await checkTest(first, data.firstTest?.columns ?? [], 'first-test-log', 'first-test-assessment')
+    : null;
   if (named.length > 0) checks.splice(1, 0, checkNamed());
   const madeBy = own.assessment.program.version;
   if (judged === null || (first && earlier === null)) {
@@ -93,7 +95,6 @@ export async function verifyRecord(
       language: languageFor(data.language),
       fonts: tools.fonts,
       assessmentSha256: await tools.sha256(new TextEncoder().encode(writeJson(judged.assessment))),
-      columns: data.columns,
       leaveOut: data.leaveOut,
       logo: logoOf(data.logo),
     };
@@ -131,6 +132,7 @@ export async function verifyRecord(
   /** A test's log and numbers. @returns the test as judged again, null where its log is not at hand */
   async function checkTest(
     test: OpenedTest,
+    columns: RecordData['columns'],
     logCheck: RecordCheckId,
     assessmentCheck: RecordCheckId,
   ): Promise<RecordedTest | null> {
@@ -193,7 +195,7 @@ export async function verifyRecord(
         assessment.judged.choices.length === 0
           ? null
           : { format: 'overdrive-bench/judge', version: 1, choices: assessment.judged.choices },
-      columns: data.columns.map(({ column, role, unit }) => ({
+      columns: columns.map(({ column, role, unit }) => ({
         column,
         ...(role === undefined ? {} : { role }),
         ...(unit === undefined ? {} : { unit }),
@@ -225,7 +227,7 @@ export async function verifyRecord(
     checks.push(check(assessmentCheck, numbers));
     // The files of the record in their order, as they were given.
     const inOrder = test.logs.length === found.length ? logs : [];
-    return { ...again.value, logs: inOrder };
+    return { ...again.value, logs: inOrder, columns };
   }
 
   function checkNamed(): RecordCheck {

@@ -5,18 +5,17 @@ import type { RecordedTest } from '#record/record-input.ts';
 import { restoreRun } from './kept-run.ts';
 import type { Judging, LogFile, Reading } from './messages.ts';
 
-interface Means {
-  openBook: () => Promise<BookResult<BookStore>>;
-  judge: (file: LogFile, reading: Reading, judging: Judging) => Promise<Result<Assessed>>;
-}
+type Judge = (file: LogFile, reading: Reading, judging: Judging) => Promise<Result<Assessed>>;
 
 /**
- * The test before a change, for the record of the one after it: judged again from its kept bytes by what it was judged by then. The
- * last one stays at hand, since every letter typed into the record draws its pages again.
+ * The test before a change, for the record of the one after it: read from its kept bytes as it was read then, and judged by the limits
+ * of the later one, since both stand on one scale. The last one stays at hand: every letter typed into the record draws its pages again.
  */
-export function createFirstTest({ openBook, judge }: Means): (run: string) => Promise<Result<RecordedTest>> {
+export function createFirstTest(
+  openBook: () => Promise<BookResult<BookStore>>,
+): (id: string, spec: Judging['spec'], judge: Judge) => Promise<Result<RecordedTest>> {
   let last: { key: string; test: RecordedTest } | null = null;
-  return async (id) => {
+  return async (id, spec, judge) => {
     const refused = (reason: string): { ok: false; problems: Problem[] } => ({
       ok: false,
       problems: [{ code: 'no-first-test', reason }],
@@ -27,13 +26,18 @@ export function createFirstTest({ openBook, judge }: Means): (run: string) => Pr
       const { run, problem } = await restoreRun(opened.value, id);
       if (problem?.code === 'entry-damaged') return refused(problem.reason);
       if (run === null || run.id !== id) return refused('its run is not in the book any more');
-      const { file, reading, judging } = run;
+      const { file, reading } = run;
+      const judging = { spec, judge: run.judging.judge };
       const key = JSON.stringify([file.key, file.name, reading, judging]);
       if (last?.key === key) return { ok: true, value: last.test };
       const judged = await judge(file, reading, judging);
       if (!judged.ok) return judged;
       const bytes = new Uint8Array(await file.blob.arrayBuffer());
-      const test = { ...judged.value, logs: [{ fileName: file.name ?? 'log.csv', bytes }] };
+      const test = {
+        ...judged.value,
+        logs: [{ fileName: file.name ?? 'log.csv', bytes }],
+        columns: reading.overrides,
+      };
       last = { key, test };
       return { ok: true, value: test };
     } finally {

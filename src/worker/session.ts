@@ -5,6 +5,7 @@ import { advise, predictChange } from '#relief/advise.ts';
 import { checkGauge, correctedGaugeBand, gaugeBandCheck } from '#relief/check-gauge.ts';
 import { gaugeReadingsOf } from '#relief/gauge-table.ts';
 import { isPressureUnit } from '#units/unit.ts';
+import type { Log } from '#formats/log.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { BookProblem, BookResult, BookStore } from '#book/store.ts';
 import type { RecordFonts } from '#record/fonts.ts';
@@ -64,23 +65,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
   const looks = createFileLooks(surroundings.programVersion);
   let lastAssessed: { key: string; assessed: Result<Assessed> } | null = null;
 
-  /** Beside the run in hand: that one stays read and judged. */
-  const firstTest = createFirstTest({
-    openBook: surroundings.openBook,
-    async judge(file, reading, { spec, judge }) {
-      const read = await readFile(
-        file,
-        reading,
-        () => undefined,
-        () => false,
-      );
-      if (!read.ok) return read;
-      const { programVersion } = surroundings;
-      return assess({ log: read.value.log, rig: reading.rig, spec, judge, programVersion });
-    },
-  });
-  const earlierOf = async ({ firstTest: run }: RecordChoices): Promise<Result<RecordedTest | null>> =>
-    run === undefined || run === null ? { ok: true, value: null } : firstTest(run);
+  const firstTest = createFirstTest(surroundings.openBook);
 
   const readingKey = (file: LogFile, reading: Reading): string => JSON.stringify([file.key, reading]);
 
@@ -114,23 +99,30 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     if (lastAssessed?.key === key) return lastAssessed.assessed;
     const read = await logOf(id, file, reading);
     if (!read.ok) return read;
-    const { log } = read.value;
-    progressOf(id)({
-      stage: 'judging',
-      bytesDone: log.source.bytes,
-      bytesTotal: log.source.bytes,
-      rows: log.rows,
-    });
-    const assessed = assess({
-      log,
-      rig: reading.rig,
-      spec: judging.spec,
-      judge: judging.judge,
-      programVersion: surroundings.programVersion,
-    });
+    const assessed = assessedLog(id, read.value.log, reading, judging);
     lastAssessed = { key, assessed };
     return assessed;
   }
+
+  function assessedLog(id: number, log: Log, reading: Reading, judging: Judging): Result<Assessed> {
+    const { bytes } = log.source;
+    progressOf(id)({ stage: 'judging', bytesDone: bytes, bytesTotal: bytes, rows: log.rows });
+    const { programVersion } = surroundings;
+    return assess({ log, rig: reading.rig, ...judging, programVersion });
+  }
+
+  /** The run in hand stays read and judged meanwhile. */
+  const earlierOf = async (
+    id: number,
+    { firstTest: run }: RecordChoices,
+    { spec }: Judging,
+  ): Promise<Result<RecordedTest | null>> =>
+    run === undefined || run === null
+      ? { ok: true, value: null }
+      : firstTest(run, spec, async (file, reading, judging) => {
+          const read = await readFile(file, reading, progressOf(id), () => cancelled.has(id));
+          return read.ok ? assessedLog(id, read.value.log, reading, judging) : read;
+        });
 
   const progressOf =
     (id: number) =>
@@ -174,7 +166,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     const { id, file, reading, judging, choices, as } = request;
     const assessed = await judged(id, file, reading, judging);
     if (!assessed.ok) return refuse(id, assessed.problems);
-    const earlier = await earlierOf(choices);
+    const earlier = await earlierOf(id, choices, judging);
     if (!earlier.ok) return refuse(id, earlier.problems);
     const { assessment, series } = assessed.value;
     progressOf(id)({ stage: 'writing', bytesDone: 0, bytesTotal: 0, rows: assessment.log.rows });
@@ -197,7 +189,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     const { id, file, reading, judging, choices } = request;
     const assessed = await judged(id, file, reading, judging);
     if (!assessed.ok) return refuse(id, assessed.problems);
-    const earlier = await earlierOf(choices);
+    const earlier = await earlierOf(id, choices, judging);
     if (!earlier.ok) return refuse(id, earlier.problems);
     answer<'preview'>(id, {
       pages: await recordPages(

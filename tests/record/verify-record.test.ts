@@ -117,7 +117,10 @@ describe('an untouched record agrees in everything', () => {
     expect(named(verification, 'named-log')?.result).toBe('agrees');
     expect(verification.agrees).toBe(true);
   });
-  test('a first test in it too', async () => {
+  test.each<[string, RunAgain['columns']]>([
+    ['a first test', []],
+    ['a first test whose columns were corrected by hand', [{ column: 'oil (°C)', unit: 'degF' }]],
+  ])('%s in it too', async (_, columns) => {
     const first = {
       ...value(
         await judge({
@@ -125,11 +128,12 @@ describe('an untouched record agrees in everything', () => {
           rig,
           spec,
           judge: null,
-          columns: [],
+          columns,
           programVersion: VERSION,
           complete: true,
         }),
       ),
+      columns: columns.map(({ column, unit }) => ({ column, unit })),
       logs: [{ fileName: 'first.csv', bytes: log }],
     };
     const verification = await verified(await made(Buffer.from(shortRun(700)), { earlier: first }));

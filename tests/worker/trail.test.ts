@@ -195,6 +195,21 @@ describe('the trail of settings', () => {
     expect(await record(test)).toContain(five);
     expect(await record(null)).not.toContain(five);
     await expect(record('gone')).rejects.toThrow('its run is not in the book any more');
+    // Both on one scale: judged by this run's limits, whatever the test was judged by.
+    const inBar = spec('example-400-420.json');
+    const bar = { ...inBar, pressureBand: { low: 27.5, high: 29, unit: 'bar' as const } };
+    const { bytes } = await ask({
+      kind: 'save',
+      file: again,
+      reading,
+      judging: { spec: bar, judge: null },
+      choices: { unitRecord: null, date: null, paper: 'a4', firstTest: test },
+      as: 'html',
+    });
+    const inOneUnit = new TextDecoder().decode(bytes);
+    // 425.3 psi.
+    expect(inOneUnit).toContain('29.32');
+    expect(inOneUnit).not.toContain('425.3');
     const choices = { unitRecord: null, date: null, paper: 'a4', firstTest: test } as const;
     const { pages } = await ask({ kind: 'preview', file: again, reading, judging, choices });
     expect(pages.join('')).toContain('first test');

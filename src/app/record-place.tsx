@@ -10,12 +10,13 @@ import { recordFrom, withAdjustments, type RecordFields } from './record-fields.
 import { RecordCheck } from './record-check.tsx';
 import { RecordLookForm } from './record-look-form.tsx';
 import { RecordMissing } from './record-missing.tsx';
-import { RecordTrail, tells, useKnownChanges } from './record-trail.tsx';
+import { RecordTrail } from './record-trail.tsx';
 import { RecordPreview } from './record-preview.tsx';
 import { headOf } from './run-words.ts';
 import type { Run, Trouble } from './state.ts';
 import './record.css';
 import { TroubleLine } from './trouble.tsx';
+import { tellsOf, useKnownChanges } from './use-known-changes.ts';
 import { useRecordDraft } from './use-record-draft.ts';
 import { useJsonChooser } from './use-json-chooser.tsx';
 
@@ -52,7 +53,7 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
     language: habits.recordLook.language,
     leaveOut: habits.recordLook.leaveOut,
     logo: habits.recordLook.logo,
-    firstTest: firstTestDrawn && tells(base?.adjustments ?? [], known) ? known.firstTest : null,
+    firstTest: firstTestDrawn && tellsOf(known, base?.adjustments ?? []) ? known.firstTest : null,
   };
 
   const save = (as: SavedKind): void => {

@@ -1,38 +1,8 @@
-import { useEffect, useState } from 'react';
 import { stackText } from '#formats/advice-words.ts';
-import { writeJson } from '#formats/number.ts';
 import type { Adjustment } from '#formats/unit-record.ts';
 import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';
-import { useRelief } from './relief-around.ts';
-import { changesUpTo, firstTestOf } from './relief-stock.ts';
-
-/** What the relief card knows of the changes that led to a run, and the test before the last of them. */
-export interface KnownChanges {
-  adjustments: Adjustment[];
-  /** Id of its run. */
-  firstTest: string | null;
-}
-
-/** @param run the run's id in the book */
-export function useKnownChanges(run: string | null): KnownChanges {
-  const { relief } = useRelief();
-  const [known, setKnown] = useState<KnownChanges>({ adjustments: [], firstTest: null });
-  useEffect(() => {
-    let left = false;
-    if (run !== null)
-      void relief.trailOf(run).then((trail) => {
-        if (!left && trail !== null)
-          setKnown({ adjustments: changesUpTo(trail), firstTest: firstTestOf(trail) });
-      });
-    return () => void (left = true);
-  }, [relief, run]);
-  return known;
-}
-
-/** Whether a record tells of these changes: then the test before the last of them can be drawn. */
-export const tells = (adjustments: readonly Adjustment[], known: KnownChanges): boolean =>
-  known.adjustments.length > 0 && writeJson(known.adjustments) === writeJson(adjustments);
+import { tellsOf, type KnownChanges } from './use-known-changes.ts';
 
 /** Changes of the setting that the record tells of, and those that the relief card knows of and the record does not yet. */
 export function RecordTrail(props: {
@@ -46,7 +16,7 @@ export function RecordTrail(props: {
   const { adjustments, onTake, firstTestDrawn, onDraw } = props;
   const { bookState } = useAround();
   const known = props.known.adjustments;
-  const told = tells(adjustments, props.known);
+  const told = tellsOf(props.known, adjustments);
   const missing = known.length > 0 && !told;
   if (adjustments.length === 0 && !missing) return null;
   const list = (changes: Adjustment[]): React.ReactElement => (

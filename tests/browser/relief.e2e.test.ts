@@ -111,6 +111,20 @@ async function bringReTest(page: Page): Promise<void> {
   await page.keyboard.press('r');
 }
 
+/** What the card advises is fitted, and the re-test is in. @returns the re-test's log */
+async function cardAfterChange(page: Page): Promise<string> {
+  await cardOfSample(page);
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('M. Example');
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { level: 1, name: 'Fitted 0.50 + 0.25 mm' }).waitFor();
+  const log = path.join(folder.path, 're-test.csv');
+  writeFileSync(log, reTest());
+  await bringReTest(page);
+  await page.getByRole('heading', { name: 'What earlier changes did' }).waitFor();
+  return log;
+}
+
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 
 describe('from the reading to the shims, and back to the band', () => {
@@ -174,15 +188,7 @@ describe('from the reading to the shims, and back to the band', () => {
     { timeout: LONG_MS },
     async () => {
       const { page } = await app.open();
-      await cardOfSample(page);
-      await page.keyboard.press('Enter');
-      await page.keyboard.type('M. Example');
-      await page.keyboard.press('Enter');
-      await page.getByRole('heading', { level: 1, name: 'Fitted 0.50 + 0.25 mm' }).waitFor();
-      const log = path.join(folder.path, 're-test.csv');
-      writeFileSync(log, reTest());
-      await bringReTest(page);
-      await page.getByRole('heading', { name: 'What earlier changes did' }).waitFor();
+      const log = await cardAfterChange(page);
       const files = new Map<string, { place: string; bytes: Buffer }>();
       for (const what of ['advice', 'relief', 'trail']) {
         const { name, bytes } = await saved(page, () =>
@@ -235,7 +241,8 @@ describe('from the reading to the shims, and back to the band', () => {
     await expect.poll(() => page.getByLabel('Shims in it').inputValue(), { timeout: 30_000 }).toBe('0.9');
     expect(await page.getByLabel('How many of thickness 3').inputValue()).toBe('7');
     await page.getByRole('button', { name: 'Keep', exact: true }).click();
-    await page.getByRole('heading', { level: 1, name: 'Take out 0' }).waitFor();
+    await page.getByText('Relief and shims kept.').waitFor();
+    await page.getByLabel('Shims in it').waitFor({ state: 'detached' });
     await page.reload();
     await page.getByRole('heading', { level: 1, name: 'Take out 0' }).waitFor();
     expect(await page.getByLabel('Shims in it').count()).toBe(0);
@@ -247,15 +254,7 @@ describe('from the reading to the shims, and back to the band', () => {
     { timeout: LONG_MS },
     async () => {
       const { page, complaints } = await app.open();
-      await cardOfSample(page);
-      await page.keyboard.press('Enter');
-      await page.keyboard.type('M. Example');
-      await page.keyboard.press('Enter');
-      await page.getByRole('heading', { level: 1, name: 'Fitted 0.50 + 0.25 mm' }).waitFor();
-      const log = path.join(folder.path, 're-test.csv');
-      writeFileSync(log, reTest());
-      await bringReTest(page);
-      await page.getByRole('heading', { name: 'What earlier changes did' }).waitFor();
+      const log = await cardAfterChange(page);
 
       await page.getByRole('button', { name: /^Take out of the trail/u }).click();
       await page.getByText('One change was taken out of the trail').click();

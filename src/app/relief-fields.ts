@@ -1,5 +1,6 @@
 import { areaUnits, springRateUnits, type Relief } from '#formats/relief.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
+import { hasTexts } from './has-texts.ts';
 import type { Drawer } from './relief-stock.ts';
 
 /** What is typed of a relief, as text. ± is what about 19 in 20 stay within: two standard uncertainties, as everywhere on the card. */
@@ -78,19 +79,14 @@ export const reliefTexts = ({ stock, ...fields }: ReliefFields): ReliefTexts => 
   stock: JSON.stringify(stock),
 });
 
-const isShim = (value: unknown): value is ReliefFields['stock'][number] =>
-  typeof value === 'object' &&
-  value !== null &&
-  'thickness' in value &&
-  'count' in value &&
-  typeof value.thickness === 'string' &&
-  typeof value.count === 'string';
 const oneOf = <T extends string>(names: readonly T[], text: string, otherwise: T): T =>
   names.find((name) => name === text) ?? otherwise;
 function drawerOf(text: string, otherwise: ReliefFields['stock']): ReliefFields['stock'] {
   try {
     const stock: unknown = JSON.parse(text);
-    return Array.isArray(stock) && stock.every(isShim) ? stock : otherwise;
+    return Array.isArray(stock) && stock.every((each) => hasTexts(each, ['thickness', 'count']))
+      ? stock
+      : otherwise;
   } catch {
     return otherwise;
   }

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { hasTexts } from './has-texts.ts';
 
 /** What was typed and not kept yet: field by field, with what stood there when it was typed. */
 export interface Typed {
@@ -9,20 +10,12 @@ export type Drafted = Readonly<Record<string, Typed>>;
 
 const PREFIX = 'overdrive-bench-draft ';
 
-const isTyped = (value: unknown): value is Typed =>
-  typeof value === 'object' &&
-  value !== null &&
-  'value' in value &&
-  'over' in value &&
-  typeof value.value === 'string' &&
-  typeof value.over === 'string';
-
 function recalled(key: string): Drafted {
   try {
     const data: unknown = JSON.parse(window.localStorage.getItem(PREFIX + key) ?? '{}');
     if (typeof data !== 'object' || data === null) return {};
     return Object.fromEntries(
-      Object.entries(data).filter((pair): pair is [string, Typed] => isTyped(pair[1])),
+      Object.entries(data).filter((pair): pair is [string, Typed] => hasTexts(pair[1], ['value', 'over'])),
     );
   } catch {
     return {};

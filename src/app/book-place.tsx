@@ -28,20 +28,22 @@ export function BookPlace({ hovering }: { hovering: Hovering | null }): React.Re
         {keptProblem !== null && <p className="aside-line">{notKeptSentence(keptProblem)}</p>}
         <div className="welcome">
           <h1 tabIndex={-1}>
-            {bookState.loading ? (
-              'Bench book'
-            ) : (
-              <>
-                The book is
-                <br />
-                still empty
-              </>
-            )}
+            <Steady
+              now={bookState.loading ? 'Bench book' : null}
+              then={
+                <>
+                  The book is
+                  <br />
+                  still empty
+                </>
+              }
+            />
           </h1>
           <p className="sentence">
-            {bookState.loading
-              ? 'Looking what is kept here …'
-              : 'Bring in the log of one run and a pressure band. You get a verdict in words, the reason, and a chart to send out with the unit.'}
+            <Steady
+              now={bookState.loading ? 'Looking what is kept here …' : null}
+              then="Bring in the log of one run and a pressure band. You get a verdict in words, the reason, and a chart to send out with the unit."
+            />
           </p>
         </div>
         <BookTold />
@@ -100,5 +102,18 @@ export function BookPlace({ hovering }: { hovering: Hovering | null }): React.Re
         />
       )}
     </>
+  );
+}
+
+/** Words that hold the room of those to come: what stands beneath must not move from under a hand that is about to press it. */
+function Steady({ now, then }: { now: string | null; then: React.ReactNode }): React.ReactElement {
+  if (now === null) return <>{then}</>;
+  return (
+    <span className="steady">
+      <span>{now}</span>
+      <span className="steady-room" aria-hidden="true">
+        {then}
+      </span>
+    </span>
   );
 }

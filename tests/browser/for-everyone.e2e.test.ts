@@ -239,6 +239,39 @@ describe('this computer alone', () => {
   });
 });
 
+/** In the page: where the button stands and whether the book is open, each time that either changes. */
+function watchButton(): void {
+  const seen: string[] = [];
+  Object.assign(globalThis, { seen });
+  const look = (): void => {
+    const button = [...document.querySelectorAll('button')].find(
+      ({ textContent }) => textContent === 'Try a sample run',
+    );
+    if (button !== undefined) {
+      const { left, top } = button.getBoundingClientRect();
+      const now = `${Math.round(left)} ${Math.round(top)} ${document.querySelector('.steady') === null}`;
+      if (seen.at(-1) !== now) seen.push(now);
+    }
+    requestAnimationFrame(look);
+  };
+  requestAnimationFrame(look);
+}
+
+describe('the first visit', () => {
+  it.each([1280, 420])('moves no button from under a hand while the book opens, %i wide', async (width) => {
+    const { page, context } = await app.open({
+      width,
+      before: `(${watchButton.toString()})()`,
+    });
+    await page.getByRole('heading', { name: 'The book is still empty' }).waitFor();
+    await page.waitForTimeout(200);
+    const seen = await page.evaluate(() => (globalThis as unknown as { seen: string[] }).seen);
+    expect(seen.at(-1)).toMatch(/true$/u);
+    expect(new Set(seen.map((line) => line.replace(/ \w+$/u, ''))).size).toBe(1);
+    await context.close();
+  });
+});
+
 describe('a large log', () => {
   it('shows how far it is, and can be stopped', async () => {
     const { page, context } = await app.open();

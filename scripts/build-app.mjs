@@ -6,7 +6,15 @@ import { fileURLToPath } from 'node:url';
 const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 export const appFolder = path.join(root, 'dist', 'app');
 /** Everything that the app is made from. */
-const sources = ['index.html', 'package.json', 'vite.app.config.ts', 'src', 'sample-runs'];
+const sources = [
+  'index.html',
+  'package.json',
+  'vite.app.config.ts',
+  'vite.icons.ts',
+  'vite.sample-runs.ts',
+  'src',
+  'sample-runs',
+];
 
 /** Time of the newest file below. */
 function newest(place) {

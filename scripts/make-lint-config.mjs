@@ -21,7 +21,10 @@ export const rooms = {
     rooms: ['units', 'formats', 'log', 'assessment', 'comparison', 'relief', 'drawing', 'record', 'book'],
     packages: ['hash-wasm', 'fflate', 'read-excel-file', '@resvg/*', '@fontsource/*'],
   },
-  app: { rooms: ['units', 'formats', 'worker', 'drawing', 'book'], packages: ['react', 'react-dom'] },
+  app: {
+    rooms: ['units', 'formats', 'worker', 'drawing', 'book'],
+    packages: ['react', 'react-dom', 'virtual:sample-runs'],
+  },
   cli: {
     rooms: ['units', 'formats', 'log', 'assessment', 'comparison', 'relief', 'drawing', 'record', 'book'],
     packages: ['node:', 'fflate', 'read-excel-file', '@resvg/*', '@fontsource/*'],

@@ -10,6 +10,7 @@ import type { FollowDesk } from './follow-desk.ts';
 import { AroundProvider, type Around } from './habits.ts';
 import { KeyTable } from './key-table.tsx';
 import { RecordPlace } from './record-place.tsx';
+import type { Offline } from './offline.ts';
 import { ReliefPlace } from './relief-place.tsx';
 import { remember, type Remembered } from './remembered.ts';
 import { RunSheet } from './run-sheet.tsx';
@@ -34,12 +35,14 @@ export function App(props: {
   desk: Desk;
   book: BookDesk;
   follow: FollowDesk;
+  offline: Offline;
   storage: Storage | null;
   remembered: Remembered;
 }): React.ReactElement {
-  const { desk, book, follow, storage } = props;
+  const { desk, book, follow, offline, storage } = props;
   const state = useSyncExternalStore(desk.subscribe, desk.state);
   const bookState = useSyncExternalStore(book.subscribe, book.state);
+  const newerProgram = useSyncExternalStore(offline.subscribe, offline.newer);
   const [habits, setHabits] = useState(props.remembered);
   const chooser = useRef<HTMLInputElement>(null);
   const [keysShown, setKeysShown] = useState(false);
@@ -59,12 +62,13 @@ export function App(props: {
       follow,
       book,
       bookState,
+      newerProgram,
       openRun(id) {
         rememberRunHere(id);
         void desk.openRun(id);
       },
     }),
-    [desk, state, follow, book, bookState, habits, storage],
+    [desk, state, follow, book, bookState, newerProgram, habits, storage],
   );
 
   useEffect(() => {

@@ -17,6 +17,8 @@ export interface Around {
   follow: FollowDesk;
   book: BookDesk;
   bookState: BookState;
+  /** A newer program is kept in the browser: it comes once every page of the app was closed. */
+  newerProgram: boolean;
   /** Lays a run of the book on its sheet. */
   openRun: (id: string) => void;
 }

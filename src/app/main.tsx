@@ -5,6 +5,7 @@ import { App } from './app.tsx';
 import { bookInBrowser, followKeeping, runHere, unitOf } from './book-in-browser.ts';
 import { createDesk, placeOf } from './desk.ts';
 import { createFollowDesk, fileChooser } from './follow-desk.ts';
+import { keepForOffline } from './offline.ts';
 import { putDown } from './put-down.ts';
 import { ReliefProvider } from './relief-around.ts';
 import { createReliefDesk } from './relief-desk.ts';
@@ -32,6 +33,7 @@ const remembered = recall(storage);
 if (remembered.paper !== null) document.documentElement.dataset['paper'] = remembered.paper;
 
 const client = startClient();
+const offline = keepForOffline();
 const desk = createDesk(client, {
   now: () => new Date(),
   putDown,
@@ -71,7 +73,14 @@ if (root !== null)
   createRoot(root).render(
     <StrictMode>
       <ReliefProvider value={relief}>
-        <App desk={desk} book={book} follow={follow} storage={storage} remembered={remembered} />
+        <App
+          desk={desk}
+          book={book}
+          follow={follow}
+          offline={offline}
+          storage={storage}
+          remembered={remembered}
+        />
       </ReliefProvider>
     </StrictMode>,
   );

@@ -1,3 +1,4 @@
+import { sampleFile } from './sample-files.ts';
 import { readRig, readSpec, readUnitRecord } from '#formats/check.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
@@ -22,12 +23,11 @@ export interface OpenedSample {
   unitRecord: UnitRecord | null;
 }
 
-const FOLDER = './sample-runs/';
 const missing = (file: string, reason: string): Problem => ({ code: 'file-not-readable', file, reason });
 
 async function fetched(file: string): Promise<Result<Response>> {
   try {
-    const response = await fetch(FOLDER + file);
+    const response = await sampleFile(file);
     if (response.ok) return { ok: true, value: response };
     return { ok: false, problems: [missing(file, 'it is not beside the program')] };
   } catch (error) {

@@ -12,7 +12,7 @@ const isNight = (paper: 'day' | 'night' | null): boolean =>
 
 /** The line at the top: the places, named; units for viewing on the run sheet; the paper. */
 export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement {
-  const { desk, state, habits, changeHabits, bookState } = useAround();
+  const { desk, state, habits, changeHabits, bookState, newerProgram } = useAround();
   const { place, run, draft } = state;
   const night = isNight(habits.paper);
   const atBook = place === 'book';
@@ -67,6 +67,9 @@ export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement 
         </span>
       )}
       <span className="spring" />
+      {atBook && newerProgram && (
+        <output className="second">A newer version comes once this page is closed and opened again.</output>
+      )}
       {atBook && <span className="kept-words">{keptWords(bookState, bookState.today).text}</span>}
       {showsUnits && (
         <fieldset className="units">

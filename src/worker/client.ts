@@ -1,4 +1,5 @@
 import type { Problem } from '#formats/problem.ts';
+import { beginWorker } from './begin-worker.ts';
 import type { Answers, Progress, Reply, Request, RequestKind } from './messages.ts';
 
 /** What came of a question. `failed`: a mistake of ours, with what is known of it. */
@@ -125,6 +126,5 @@ export function createClient(begin: () => Worker): WorkerClient {
   };
 }
 
-/** The client of the real worker, a file of its own beside the page. */
-export const startClient = (): WorkerClient =>
-  createClient(() => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }));
+/** The client of the real worker. */
+export const startClient = (): WorkerClient => createClient(beginWorker);

@@ -5,14 +5,7 @@ import net from 'node:net';
 import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-// @ts-expect-error plain JavaScript: it has to run before anything is built
-import * as serving from '../../scripts/app-server.mjs';
-
-const { createAppServer, runsAlready, CONTENT_SECURITY_POLICY } = serving as {
-  createAppServer: (folder: string, port: number) => http.Server;
-  runsAlready: (port: number) => Promise<boolean>;
-  CONTENT_SECURITY_POLICY: string;
-};
+import { CONTENT_SECURITY_POLICY, createAppServer, runsAlready } from '../../scripts/app-server.mjs';
 
 /** A port that nobody listens on at the moment. */
 const freePort = (): Promise<number> =>

@@ -10,7 +10,7 @@ import { browserArguments, findBrowser } from '../../scripts/find-browser.mjs';
 const require = createRequire(import.meta.url);
 const axeSource = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 
-const freePort = (): Promise<number> =>
+export const freePort = (): Promise<number> =>
   new Promise((resolve) => {
     const probe = net.createServer();
     probe.listen(0, '127.0.0.1', () => {
@@ -66,6 +66,8 @@ export async function startApp(): Promise<UnderTest> {
           reducedMotion: 'reduce',
           acceptDownloads: true,
           timezoneId: 'UTC',
+          // Keeping the whole program is a test of its own; here it would only cost time.
+          serviceWorkers: 'block',
         }));
       const page = await context.newPage();
       const complaints: string[] = [];

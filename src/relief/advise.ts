@@ -20,6 +20,7 @@ import { heldBackBy } from './held-back.ts';
 import { optionsOf } from './options.ts';
 import { predict, type Start } from './predict.ts';
 import { sensitivityOf, type Sensitivity } from './sensitivity.ts';
+import { traceRemarks } from './trace-remarks.ts';
 
 /** What advice is made from. */
 export interface AdviseInput {
@@ -100,6 +101,7 @@ export function advise({ assessment, relief, history }: AdviseInput): Result<Adv
       cautions: [...adjustmentCautions],
       remarks: [
         ...remarks,
+        ...(start === null ? [] : traceRemarks(assessment, { value: start.value, low: start.limits.low })),
         ...(start && ideal_mm !== null
           ? optionRemarks({ assessment, spec, relief, start, ideal_mm, target, unit }, options)
           : []),

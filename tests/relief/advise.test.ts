@@ -350,3 +350,29 @@ it('reads a run in bar for a band in psi', () => {
   expect(found.operatingPressure.value).toBeCloseTo(425.1, 9);
   expect(found.options[0]?.change_mm).toBe(-0.7);
 });
+
+describe('what the trace shows beside the setting', () => {
+  const sign = (id: string, value: number): Assessment['signs'][number] => ({
+    id,
+    feature: { value, unit: 'psi' },
+    mayPointTo: ['accumulator rings or piston'],
+    alsoShownBy: 'a leak-down test',
+  });
+  const shown = (pressure: number, ...signs: Assessment['signs']): string[] =>
+    advice({ ...assessedAt(pressure), signs })
+      .remarks.filter(({ code }) => code === 'look-first')
+      .map(({ text }) => text);
+
+  it('is named before a shim is changed, with what it may point to', () => {
+    const [text] = shown(425.1, sign('plateaus-spread', 9));
+    expect(text).toContain('Engagements end at different pressures: 9.0');
+    expect(text?.toLowerCase()).toContain('may point to accumulator rings or piston');
+  });
+  it('is not named for what a setting does mend, nor for what is no matter of the valve', () => {
+    expect(shown(425.1, sign('high-and-level', 5.1), sign('solenoid-current-high', 1.2))).toEqual([]);
+    expect(shown(385, sign('low-throughout', -15))).toEqual([]);
+  });
+  it('is named for a pressure that is farther below the band than a setting mostly is', () => {
+    expect(shown(350, sign('low-throughout', -50))).toHaveLength(1);
+  });
+});

@@ -1,6 +1,7 @@
 import type { Advice } from '#formats/advice.ts';
 import {
   ADVICE_COVERAGE,
+  earlierFigures,
   earlierSentence,
   millimetres,
   stackText,
@@ -145,7 +146,7 @@ function TrailRow({ step, trail }: { step: TrailStep; trail: Trail }): React.Rea
   );
 }
 
-/** What earlier changes, of this unit and of its type, did against what was predicted: a bar of the prediction's ±, a dot where it was found. */
+/** What earlier changes, of this unit and of its type, did against what was predicted: a bar of ± for prediction and re-test together, a dot where it was found. */
 export function EarlierChanges({ advice }: { advice: Advice }): React.ReactElement | null {
   const { bookState } = useAround();
   const earlier = advice.earlier ?? [];
@@ -160,12 +161,12 @@ export function EarlierChanges({ advice }: { advice: Advice }): React.ReactEleme
     <section aria-labelledby="earlier">
       <h2 id="earlier">What earlier changes did</h2>
       <p className="second">
-        Found less predicted. Bar: the prediction’s ±. Dot: found by the re-test; open where test and re-test
-        are not like for like.
+        Found less predicted. Bar: ± of prediction and re-test together. Dot: found by the re-test; open where
+        test and re-test are not like for like.
       </p>
       <ul className="earlier">
         {earlier.map((each, index) => {
-          const { date, serial, change_mm, predicted, found, standardUncertainty: u, unit } = each;
+          const { date, serial, change_mm, predicted, found, standardUncertainty: u } = each;
           const outside = Math.abs(found - predicted) > ADVICE_COVERAGE * u;
           return (
             <li key={`${date ?? ''} ${serial ?? ''} ${index}`}>
@@ -190,8 +191,7 @@ export function EarlierChanges({ advice }: { advice: Advice }): React.ReactEleme
                 />
               </span>
               <span>
-                {uncertainText(predicted, ADVICE_COVERAGE * u, unit)}, found{' '}
-                {withUnit(fixedText(found, 1), unit)}
+                {earlierFigures(each)}
                 {each.outlier && <span className="second"> left out of what is learned</span>}
                 {!each.outlier && outside && <span className="second"> outside</span>}
               </span>

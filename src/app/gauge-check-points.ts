@@ -26,7 +26,7 @@ const startsAsNumber = (cell: string): boolean => /^[-−+]?[\d.,]/u.test(cell.t
 
 /**
  * Lines pasted from a table: reference, reading, direction, parted by tab, semicolon, blanks or a comma that is no decimal comma.
- * Headings fall away.
+ * Headings fall away; a line with a number in one of the two stays, so that what is wrong in it is seen.
  */
 export function pastedPoints(text: string): GaugePoint[] {
   return text.split(/\r?\n/u).flatMap((line) => {
@@ -36,7 +36,7 @@ export function pastedPoints(text: string): GaugePoint[] {
         ? line.trim().split(/,\s*|\s+/u)
         : line.trim().split(/\s+/u);
     const [reference = '', reading = '', direction = ''] = cells.map((cell) => cell.trim());
-    return startsAsNumber(reference) && startsAsNumber(reading)
+    return startsAsNumber(reference) || startsAsNumber(reading)
       ? [{ reference, reading, direction: directionOf(direction) }]
       : [];
   });

@@ -1,6 +1,6 @@
 import {
-  ADVICE_COVERAGE,
   adviceTitle,
+  earlierFigures,
   earlierSentence,
   instruction,
   millimetres,
@@ -14,14 +14,7 @@ import {
 } from '#formats/advice-words.ts';
 import type { Advice, AdviceOption } from '#formats/advice.ts';
 import type { Assessment } from '#formats/assessment.ts';
-import {
-  asSentence,
-  chanceText,
-  fixedText,
-  statedText,
-  uncertainText,
-  withUnit,
-} from '#units/number-text.ts';
+import { asSentence, chanceText, statedText, withUnit } from '#units/number-text.ts';
 import { listLines, part } from './list-lines.ts';
 import type { Terminal } from './terminal.ts';
 import { paragraphLines, tableLines, type Row } from './text-table.ts';
@@ -103,7 +96,7 @@ function optionRow(option: AdviceOption, advice: Advice): Row {
 }
 
 function earlierLine(earlier: NonNullable<Advice['earlier']>[number]): string {
-  const { date, serial, change_mm, predicted, standardUncertainty, found, unit, outlier, notAlike } = earlier;
+  const { date, serial, change_mm, outlier, notAlike } = earlier;
   const who = [date, serial].filter((part) => part !== undefined).join(', ');
-  return `${who === '' ? '' : `${who}: `}${millimetres(change_mm)}, predicted ${uncertainText(predicted, ADVICE_COVERAGE * standardUncertainty, unit)}, found ${withUnit(fixedText(found, 1), unit)}${outlier ? ': outside, check what else changed' : ''}${notAlike === undefined ? '' : `; not like for like: ${notAlike}`}`;
+  return `${who === '' ? '' : `${who}: `}${millimetres(change_mm)}, ${earlierFigures(earlier)}${outlier ? ': outside, check what else changed' : ''}${notAlike === undefined ? '' : `; not like for like: ${notAlike}`}`;
 }

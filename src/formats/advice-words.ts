@@ -107,6 +107,14 @@ export function optionReason(option: AdviceOption, advice: Advice): string {
   return [change, aim, ...(option.remark === undefined ? [] : [option.remark])].join(', ');
 }
 
+/** What was said of an earlier change, what was found, and how far the two may lie apart: "410.3 psi predicted, 410.7 psi found, ± 4.3 psi for both". */
+export function earlierFigures(earlier: NonNullable<Advice['earlier']>[number]): string {
+  const { predicted, found, standardUncertainty, unit } = earlier;
+  const apart = ADVICE_COVERAGE * standardUncertainty;
+  const decimals = decimalsForUncertainty(apart || 1);
+  return `${withUnit(fixedText(predicted, decimals), unit)} predicted, ${withUnit(fixedText(found, decimals), unit)} found, ${withUnit(`±\u00a0${fixedText(apart, decimals)}`, unit)} for both`;
+}
+
 /** How good the predictions were; empty without any. */
 export function earlierSentence({ earlierSummary }: Advice): string {
   if (earlierSummary === null || earlierSummary === undefined) return '';

@@ -9,6 +9,11 @@ export const springRateUnits = ['N/mm', 'N/m', 'lbf/in'] as const;
 export const areaUnits = ['mm2', 'cm2', 'in2'] as const;
 
 const uncertainty = z.number().nonnegative().optional();
+/** Wider than any relief is, narrow enough that a slip of the keyboard is named and no sum runs out of numbers. */
+const shim_mm = z.number().min(0.001).max(50);
+const height_mm = z.number().positive().max(200);
+const rateOrArea = z.number().min(1e-6).max(1e9);
+const SHIMS_AT_MOST = 200;
 
 /** What is known of a relief valve and of what the shop has to set it with (contract, "Relief"). */
 export const reliefSchema = z
@@ -20,12 +25,12 @@ export const reliefSchema = z
     valve: z
       .strictObject({
         springRate: z.strictObject({
-          value: positive,
+          value: rateOrArea,
           unit: z.enum(springRateUnits),
           standardUncertainty: uncertainty,
         }),
         pressureArea: z.strictObject({
-          value: positive,
+          value: rateOrArea,
           unit: z.enum(areaUnits),
           standardUncertainty: uncertainty,
         }),
@@ -34,7 +39,7 @@ export const reliefSchema = z
     /** From a manual or from experience; instead of the valve, or beside it. */
     pressurePerShim: z
       .strictObject({
-        value: positive,
+        value: rateOrArea,
         unit: z.enum(pressurePerLengthUnits),
         standardUncertainty: uncertainty,
       })
@@ -43,14 +48,17 @@ export const reliefSchema = z
     repeatability: z
       .strictObject({ standardUncertainty: z.number().nonnegative(), unit: pressureUnit })
       .optional(),
-    fitted_mm: z.array(positive).optional(),
+    fitted_mm: z.array(shim_mm).max(SHIMS_AT_MOST).optional(),
     /** `count` null: enough of them. */
     stock: z
-      .array(z.strictObject({ thickness_mm: positive, count: z.number().int().nonnegative().nullable() }))
+      .array(z.strictObject({ thickness_mm: shim_mm, count: z.number().int().nonnegative().nullable() }))
+      .max(SHIMS_AT_MOST)
       .optional(),
-    stackAtMost_mm: positive.optional(),
+    stackAtMost_mm: height_mm.optional(),
     /** Instead of shims. Turning in, a positive number of turns, raises the pressure. */
-    screw: z.strictObject({ pitch_mm: positive, turnsAtMost: positive.optional() }).optional(),
+    screw: z
+      .strictObject({ pitch_mm: shim_mm, turnsAtMost: z.number().positive().max(1000).optional() })
+      .optional(),
     target: z.strictObject({ value: positive, unit: pressureUnit }).optional(),
   })
   .check((context) => {

@@ -1,4 +1,5 @@
 import { bandRule, guardFactorOf } from '#decision/rule.ts';
+import { millimetres } from '#formats/advice-words.ts';
 import type { Advice, AdviceOption } from '#formats/advice.ts';
 import type { Assessment, OperatingPressure } from '#formats/assessment.ts';
 import { adjustmentCautions } from '#formats/cautions.ts';
@@ -19,6 +20,7 @@ import { earlierPredictions, earlierSummaryOf } from './earlier.ts';
 import { heldBackBy } from './held-back.ts';
 import { optionsOf } from './options.ts';
 import { predict, type Start } from './predict.ts';
+import { searchedHeight_mm, shimKinds } from './stacks.ts';
 import { sensitivityOf, type Sensitivity } from './sensitivity.ts';
 import { traceRemarks } from './trace-remarks.ts';
 
@@ -250,6 +252,22 @@ function optionRemarks(advised: Advised, options: readonly AdviceOption[]): Rema
       code: 'no-limit-stated',
       text: `${relief.screw ? 'How far the screw may be turned' : 'How high the stack may be'} is not stated, so nothing that raises the pressure is offered: a spring that goes solid keeps the valve shut. Look it up in the manual, measure, and give ${relief.screw ? '"turnsAtMost"' : '"stackAtMost_mm"'}.`,
     });
+  const fitted_mm = relief.fitted_mm ?? [];
+  const height_mm = fitted_mm.reduce((sum, thickness) => sum + thickness, 0);
+  const { stackAtMost_mm } = relief;
+  if (stackAtMost_mm !== undefined && height_mm > stackAtMost_mm + 1e-9)
+    remarks.push({
+      code: 'fitted-above-the-limit',
+      text: `The stack that is fitted, ${millimetres(height_mm)}, is higher than the ${millimetres(stackAtMost_mm)} that the stack may have: a spring that goes solid keeps the valve shut. Check both entries before anything is run again.`,
+    });
+  if (stackAtMost_mm !== undefined) {
+    const searched_mm = searchedHeight_mm(shimKinds(fitted_mm, relief.stock ?? []), stackAtMost_mm);
+    if (searched_mm > 0 && searched_mm < stackAtMost_mm)
+      remarks.push({
+        code: 'higher-stacks-not-tried',
+        text: `Stacks above ${millimetres(searched_mm)} were not tried: these thicknesses have no larger step in common. Give them as they are marked.`,
+      });
+  }
   if (relief.repeatability === undefined)
     remarks.push({
       code: 'refitting-not-stated',

@@ -15,6 +15,9 @@ export interface GaugeTable {
   lines: readonly number[];
 }
 
+/** In whatever unit, no gauge goes so far. */
+const LARGEST = 1e9;
+
 const directionOf = (text: string): 'up' | 'down' | null | undefined => {
   const word = text.trim().toLowerCase();
   if (word === '') return null;
@@ -56,6 +59,18 @@ export function gaugeReadingsOf(table: GaugeTable, file: string | null): Result<
       `line ${table.lines[odd] ?? 0}`,
       `the direction "${direction?.texts[odd] ?? ''}" is neither up nor down; correct it or leave it empty`,
     );
+  for (const [row, line] of table.lines.entries()) {
+    const pair = [reference.values[row] ?? NaN, reading.values[row] ?? NaN];
+    const missing = pair.filter((value) => Number.isNaN(value)).length;
+    // Left out without a word it would be a check over other points than were taken.
+    if (missing === 1)
+      return refuse(
+        `line ${line}`,
+        `has no number for the ${Number.isNaN(pair[0]) ? 'reference' : 'reading'}; correct it or take the line out`,
+      );
+    if (pair.some((value) => Math.abs(value) > LARGEST))
+      return refuse(`line ${line}`, 'holds a number that no gauge shows; correct it or take the line out');
+  }
   return {
     ok: true,
     value: {

@@ -165,7 +165,7 @@ export function sensitivityOf(
     type: learnType(changes.filter(({ serial }) => serial !== undefined)),
   };
   const sources = sourcesOf(relief, learned, unit);
-  const remarks = learnedRemarks(learned, unit);
+  const remarks = [...learnedRemarks(learned, unit), ...sameStackRemarks(changes, unit)];
   if (sources.length === 0) return { sensitivity: null, learned, remarks };
   const combined = combine(sources);
   const carries = (name: Source['name']): boolean =>
@@ -222,6 +222,19 @@ const perMillimetre = ({ value, standardUncertainty }: Source, unit: PressureUni
   standardUncertainty > 0
     ? uncertainText(value, 2 * standardUncertainty, `${unit}/mm`)
     : withUnit(statedText(Number(value.toPrecision(3))), `${unit}/mm`);
+
+/** Changes that left the stack as high as it was tell nothing of a millimetre, but of taking apart and refitting. */
+function sameStackRemarks(changes: readonly Change[], unit: PressureUnit): Remark[] {
+  const same = changes.filter(({ change_mm }) => change_mm === 0);
+  if (same.length === 0) return [];
+  const most = Math.max(...same.map(({ difference }) => Math.abs(difference)));
+  return [
+    {
+      code: 'stack-not-changed',
+      text: `${same.length === 1 ? 'One earlier entry leaves' : `${same.length} earlier entries leave`} the stack as high as it was and ${same.length === 1 ? 'tells' : 'tell'} nothing of a millimetre; the pressure moved by ${same.length === 1 ? '' : 'up to '}${withUnit(statedText(Number(most.toPrecision(2))), unit)} all the same. See that refitting counts for that much.`,
+    },
+  ];
+}
 
 function learnedRemarks(learned: FromHistory, unit: PressureUnit): Remark[] {
   const remarks: Remark[] = outliersOf(learned).map(({ change, expected, standardUncertainty }) => ({

@@ -15,7 +15,7 @@ export interface ShimKind {
 
 /** Thicknesses are told apart to a ten-thousandth of a millimetre (a tenth of a micrometre; imperial shims need it). */
 const GRAIN_PER_MM = 10_000;
-/** More steps than this are counted more coarsely; at 0.1 mm shims it would be a stack of 10 km. */
+/** No more steps than this are counted: 10 m of 0.1 mm shims, 10 mm of thicknesses that share no more than a ten-thousandth. */
 const STEPS_AT_MOST = 100_000;
 
 const greatestCommonDivisor = (a: number, b: number): number =>
@@ -45,6 +45,14 @@ export function shimKinds(
   return [...kinds.values()]
     .filter(({ thickness_mm, count }) => thickness_mm > 0 && count !== 0)
     .toSorted((a, b) => b.thickness_mm - a.thickness_mm);
+}
+
+/** How high stacks are looked for: `atMost_mm`, or less where the thicknesses share nothing but the finest grain. */
+export function searchedHeight_mm(kinds: readonly ShimKind[], atMost_mm: number): number {
+  const divisor = kinds
+    .map(({ thickness_mm }) => Math.round(thickness_mm * GRAIN_PER_MM))
+    .reduce(greatestCommonDivisor, 0);
+  return Math.min(atMost_mm, (STEPS_AT_MOST * divisor) / GRAIN_PER_MM);
 }
 
 /**

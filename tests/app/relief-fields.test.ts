@@ -96,6 +96,12 @@ describe('points of a gauge check', () => {
       { reference: '100', reading: '103', direction: 'down' },
     ]);
   });
+  it('keep a line with one number, so that what is wrong in it is seen', () => {
+    expect(pastedPoints('reference\treading\n0\tOL\n100\t103').map(({ reading }) => reading)).toEqual([
+      'OL',
+      '103',
+    ]);
+  });
   it('keep a decimal comma, and go out as the command line reads them', () => {
     const points = pastedPoints('0,5\t1,5\n100\t103');
     expect(pointsTable(points, 'bar')).toBe('reference (bar),reading (bar)\n0.5,1.5\n100,103\n');

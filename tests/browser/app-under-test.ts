@@ -73,6 +73,8 @@ export async function startApp(): Promise<UnderTest> {
       const complaints: string[] = [];
       const asked: string[] = [];
       page.on('console', (message) => {
+        // Blocked above, by us.
+        if (message.text().includes('Service Worker registration blocked')) return;
         if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
       });
       page.on('pageerror', (error) => complaints.push(error.message));

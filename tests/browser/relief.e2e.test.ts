@@ -163,7 +163,7 @@ describe('from the reading to the shims, and back to the band', () => {
       await page.getByRole('heading', { name: 'What earlier changes did' }).waitFor();
       const after = plain(await page.locator('.relief').innerText());
       // 425.3 less 14.6 found; 425.3 less 0.7 mm at 21.4 psi predicted.
-      expect(after).toMatch(/−0\.70 mm .*\n?410\.3 ± 4\.\d psi, found 410\.7 psi/u);
+      expect(after).toMatch(/−0\.70 mm .*\n?410\.3 psi predicted, 410\.7 psi found, ± 4\.\d psi for both/u);
       expect(after).toContain('It fell within ±. Found less predicted: 0.4 psi.');
       expect(after).toContain('1.00 + 0.45 mm to 0.50 + 0.25 mm');
       expect(after).toContain('M. Example');

@@ -376,3 +376,36 @@ describe('what the trace shows beside the setting', () => {
     expect(shown(350, sign('low-throughout', -50))).toHaveLength(1);
   });
 });
+
+describe('entries that would mislead', () => {
+  const text = (from: Advice, code: string): string =>
+    from.remarks.find((remark) => remark.code === code)?.text.replaceAll('\u00a0', ' ') ?? '';
+
+  it('a stack that is higher than it may be is said, also where it is left alone', () => {
+    const found = advice(assessedAt(410), relief({ fitted_mm: [1, 1, 1], stackAtMost_mm: 2 }));
+    expect(found.options[0]?.leave).toBe(true);
+    expect(text(found, 'fitted-above-the-limit')).toContain('3.00 mm, is higher than the 2.00 mm');
+    expect(codes(advice(assessedAt(410), relief({ fitted_mm: [1, 1], stackAtMost_mm: 2 })))).not.toContain(
+      'fitted-above-the-limit',
+    );
+  });
+  it('stacks that were not tried are said', () => {
+    const odd = relief({
+      fitted_mm: [0.5],
+      stock: [{ thickness_mm: 0.0333, count: null }],
+      stackAtMost_mm: 50,
+    });
+    expect(text(advice(assessedAt(425.1), odd), 'higher-stacks-not-tried')).toContain('above 10.00 mm');
+    expect(codes(advice(assessedAt(425.1), { ...odd, stackAtMost_mm: 5 }))).not.toContain(
+      'higher-stacks-not-tried',
+    );
+  });
+  it('an earlier entry without another stack tells nothing of a millimetre, and that is said', () => {
+    const found = advice(assessedAt(425.1), relief(), changes([0.5, 0.5, 400, 410]));
+    expect(found.pressurePerShim?.adjustmentsUsed).toBe(0);
+    expect(text(found, 'stack-not-changed')).toContain('the pressure moved by 10 psi all the same');
+    expect(codes(advice(assessedAt(425.1), relief(), changes([0.5, 0.6, 400, 402])))).not.toContain(
+      'stack-not-changed',
+    );
+  });
+});

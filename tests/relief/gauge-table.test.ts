@@ -45,6 +45,9 @@ describe('refused with a sentence', () => {
     ['reference,reading\n0,1\n1,2\n', 'names no unit'],
     ['reference (psi),reading (degC)\n0,1\n1,2\n', 'which cannot be compared'],
     ['reference (psi),reading (psi),direction\n0,1,up\n1,2,over\n', 'line 3: the direction "over"'],
+    ['reference (psi),reading (psi)\n0,1\n1,NaN\n3,4\n', 'line 3: has no number for the reading'],
+    ['reference (psi),reading (psi)\n0,1\n,2\n3,4\n', 'line 3: has no number for the reference'],
+    ['reference (psi),reading (psi)\n0,1\n1e308,2\n3,4\n', 'line 3: holds a number that no gauge shows'],
   ])('%j', (text, said) => {
     const found = gaugeReadingsOf(table(text), 'readings.csv');
     expect(found.ok).toBe(false);

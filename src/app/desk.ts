@@ -19,6 +19,7 @@ import { corrected, merged, questionsOf, type LoggedChannel } from './questions.
 import { createRecordDesk } from './record-desk.ts';
 import { createRunKeeping } from './run-in-book.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
+import { besideUnjudged, type Unjudged } from './unjudged-logs.ts';
 import { places, type Draft, type Limits, type Place, type Run, type State } from './state.ts';
 import { troubleOf } from './trouble-of.ts';
 
@@ -131,7 +132,7 @@ export function createDesk(client: WorkerClient, page: Page) {
       ),
     });
 
-  function begin(file: LogFile, known: Partial<Draft>): void {
+  function begin(file: LogFile, known: Partial<Draft>, place: Place | null = 'bring-in'): void {
     reading?.stop();
     judging?.stop();
     markBatch(file, 'asked', null);
@@ -160,7 +161,7 @@ export function createDesk(client: WorkerClient, page: Page) {
         ...known,
       },
     });
-    goTo('bring-in');
+    if (place !== null) goTo(place);
     void read();
     // A bench that was named, or a file that grew, needs no recognising.
     if (state.draft !== null && known.rig === undefined) void columns.recognise(state.draft);
@@ -447,6 +448,15 @@ export function createDesk(client: WorkerClient, page: Page) {
       goTo(there);
     },
     bringIn,
+    /**
+     * Logs that an earlier page left unjudged. Whoever looks at something else is not fetched away; nor is a log that was brought in since
+     * pushed aside, the others wait behind it.
+     */
+    goOnWith: (unjudged: Unjudged, place: Place): void => {
+      const { batch, draft } = besideUnjudged(state, unjudged);
+      set({ batch });
+      if (draft !== null) begin(draft.file, draft, place === 'bring-in' ? place : null);
+    },
     /** The file that is asked about has grown: read anew, with everything that was said of it. */
     readAgain: (file: File): void => {
       const { draft } = state;

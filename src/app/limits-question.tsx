@@ -22,6 +22,14 @@ export function bandText(spec: Spec): string {
 /** A number as typed, with either decimal mark. */
 export const typedNumber = (text: string): string => text.trim().replace(',', '.');
 
+/** A band that was typed before, as it stands in its fields. */
+function fieldsOf(limits: Draft['limits']): { low: string; high: string; unit: string } {
+  const band = limits?.from === 'typed' ? limits.spec?.pressureBand : undefined;
+  const text = (value: number | null | undefined): string =>
+    value === null || value === undefined ? '' : statedText(value);
+  return { low: text(band?.low), high: text(band?.high), unit: band?.unit ?? '' };
+}
+
 /** What the pressure has to hold: typed, from a spec file, as last time, or nothing. */
 export function LimitsQuestion(props: { draft: Draft; onEnter: () => void }): React.ReactElement {
   const { draft, onEnter } = props;
@@ -29,7 +37,7 @@ export function LimitsQuestion(props: { draft: Draft; onEnter: () => void }): Re
   const name = useId();
   const specFile = useJsonChooser('Spec file', (file) => void desk.takeFile(file));
   const [typing, setTyping] = useState(draft.limits?.from === 'typed');
-  const [fields, setFields] = useState({ low: '', high: '', unit: '' });
+  const [fields, setFields] = useState(() => fieldsOf(draft.limits));
   const [wrong, setWrong] = useState<string | null>(null);
   const [lastSpec] = useState(habits.lastSpec);
 

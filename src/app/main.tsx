@@ -10,6 +10,7 @@ import { putDown } from './put-down.ts';
 import { ReliefProvider } from './relief-around.ts';
 import { createReliefDesk } from './relief-desk.ts';
 import { recall } from './remembered.ts';
+import { keepUnjudged } from './unjudged-logs.ts';
 import './paper.css';
 import './marks/marks.css';
 import './sheet.css';
@@ -86,4 +87,4 @@ if (root !== null)
   );
 if (asked === 'unit') goToAddress();
 void book.open();
-void desk.open(asked);
+void keepUnjudged(desk, desk.open(asked), asked);

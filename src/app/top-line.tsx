@@ -14,6 +14,8 @@ const isNight = (paper: 'day' | 'night' | null): boolean =>
 export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement {
   const { desk, state, habits, changeHabits, bookState, newerProgram } = useAround();
   const { place, run, draft } = state;
+  /** The log that is asked about, or the first that waits. */
+  const open = draft?.file ?? state.batch.find((each) => each.state === 'waiting')?.file;
   const night = isNight(habits.paper);
   const atBook = place === 'book';
   const judgedUnit = run?.judged.assessment.quantities.operatingPressure.unit ?? null;
@@ -45,6 +47,18 @@ export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement 
         </a>
       )}
       {place === 'bring-in' && draft !== null && <span className="place">Bring in a log</span>}
+      {place !== 'bring-in' && open !== undefined && (
+        <a
+          href="#/bring-in"
+          onClick={(event) => {
+            event.preventDefault();
+            if (draft === null) desk.askNext();
+            else desk.goTo('bring-in');
+          }}
+        >
+          Bring in {open.name ?? 'a log'}
+        </a>
+      )}
       {place === 'run' && run !== null && <span className="place">{runName(run)}</span>}
       {(place === 'record' || place === 'relief') && run !== null && (
         <>

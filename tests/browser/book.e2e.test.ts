@@ -257,7 +257,9 @@ describe('kept safely', () => {
     await judge(page, 'first.csv', log(410), 'B-0417');
     await bringIn(page, { name: 'second.csv', content: log(411) });
     await page.reload();
-    await page.getByRole('heading', { level: 1, name: 'Bench book' }).waitFor();
+    // It is asked about again, and is no run of the book.
+    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+    await toBook(page);
     await expect.poll(() => lines(page)).toEqual([expect.stringMatching(/B-0417.*1 run/u)]);
     await context.close();
   });

@@ -1,8 +1,10 @@
 import { chart } from '#drawing/chart.ts';
+import type { Drawing } from '#drawing/display-list.ts';
 import { drawingToSvg } from '#drawing/drawing-to-svg.ts';
 import type { ChartSvgInput } from './chart-svg.ts';
-import { openFonts } from './font-set.ts';
-import { phrasesOf } from './phrases.ts';
+import { openFonts, type FontSet } from './font-set.ts';
+import type { RecordFonts } from './fonts.ts';
+import { phrasesOf, type Language } from './phrases.ts';
 import { rasterFamily, rasterFonts } from './raster-fonts.ts';
 
 /** Sizes of a picture in dots an inch: twice the 96 of CSS for screens, and 300 for print. */
@@ -22,7 +24,7 @@ export type Renderer = (order: PictureOrder) => Promise<Uint8Array>;
 const INCH_MM = 25.4;
 
 /** The record's chart as a PNG that knows its size: on paper it comes out in whole millimetres to the unit. */
-export async function chartPng(
+export function chartPng(
   { assessment, series, fonts, language, earlier, adjustment }: ChartSvgInput,
   size: PictureSize,
   render: Renderer,
@@ -37,6 +39,20 @@ export async function chartPng(
     numbers,
     width: set.width,
   });
+  return drawingPng({ drawing, set, fonts, language }, size, render);
+}
+
+/** Any drawing as a PNG that knows its size. */
+export async function drawingPng(
+  {
+    drawing,
+    set,
+    fonts,
+    language,
+  }: { drawing: Drawing; set: FontSet; fonts: RecordFonts; language: Language },
+  size: PictureSize,
+  render: Renderer,
+): Promise<Uint8Array> {
   const svg = drawingToSvg(drawing, {
     title: '',
     description: '',

@@ -1,6 +1,7 @@
 import PdfDocument from 'pdfkit';
 import { logClock } from '#drawing/clock.ts';
 import { attachedFiles } from './attached-files.ts';
+import { collected } from './collected.ts';
 import { drawItems } from './drawing-to-pdf.ts';
 import { openFonts, type FontSet } from './font-set.ts';
 import type { Node } from './lay.ts';
@@ -114,21 +115,4 @@ function dateOf(input: RecordInput): Date {
 function attach(doc: PDFKit.PDFDocument, input: RecordInput, date: Date): void {
   for (const { name, bytes, type, relationship, description } of attachedFiles(input))
     doc.file(bytes, { name, type, description, creationDate: date, modifiedDate: date, relationship });
-}
-
-function collected(doc: PDFKit.PDFDocument): Promise<Uint8Array> {
-  return new Promise((resolve, reject) => {
-    const chunks: Uint8Array[] = [];
-    doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
-    doc.on('error', reject);
-    doc.on('end', () => {
-      const whole = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-      let at = 0;
-      for (const chunk of chunks) {
-        whole.set(chunk, at);
-        at += chunk.length;
-      }
-      resolve(whole);
-    });
-  });
 }

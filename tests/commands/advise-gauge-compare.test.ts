@@ -322,6 +322,32 @@ describe('compare', () => {
     expect(words.stdout).toMatch(/five-over-the-band\.csv +Fails +425/u);
     expect(words.stdout).toMatch(/clean-pass\.csv +Passes +41/u);
   });
+  it('writes the rows as a table and the chart as a picture, the same bytes each time', async () => {
+    const band = ['--band', '400..420 psi'];
+    const cold = path.join(folder, '=cold,1.csv');
+    writeFileSync(cold, readFileSync(sample('oil-never-warm')));
+    const names = ['c.csv', 'c.svg', 'c.png', 'c.pdf'].map((name) => path.join(folder, name));
+    const argv = ['compare', ...logs, cold, '--spec', specOf('example-400-420')];
+    const records = names.flatMap((name) => ['--record', name]);
+    const { code, stdout, stderr } = await run([...argv, '--json', '-', ...records]);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    const { runs } = comparisonSchema.parse(JSON.parse(stdout));
+    const [csv, svg, png, pdf] = names.map((name) => readFileSync(name));
+    const [heads, ...rows] = String(csv).trimEnd().split('\r\n');
+    expect(heads).toMatch(/^run,file,start,verdict,operating_pressure_psi,/u);
+    expect(rows[0]?.split(',')[4]).toBe(String(runs[0]?.operatingPressure.value));
+    // A name that a spreadsheet would take for a formula; no value, but why.
+    expect(rows[2]).toMatch(/^3,"'=cold,1\.csv",.*not-assessed,,,.*the oil never reached/u);
+    expect(String(svg)).toMatch(/^<svg /u);
+    expect(String(svg)).toContain('band to 420');
+    expect(png?.subarray(1, 4).toString()).toBe('PNG');
+    expect(pdf?.subarray(0, 5).toString()).toBe('%PDF-');
+    await run([...argv, ...records]);
+    expect(names.map((name) => readFileSync(name))).toEqual([csv, svg, png, pdf]);
+    const refused = await run(['compare', ...logs, ...band, '--record', path.join(folder, 'c.html')]);
+    expect(refused.code).toBe(4);
+    expect(refused.stderr).toContain('.csv .svg .png .pdf');
+  });
   it.each([
     [['compare', 'a.csv', '--band', '400..420 psi'], 'two logs or more'],
     [['compare', 'a.csv', 'b.csv'], 'one set of limits'],

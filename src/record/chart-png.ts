@@ -3,6 +3,7 @@ import { drawingToSvg } from '#drawing/drawing-to-svg.ts';
 import type { ChartSvgInput } from './chart-svg.ts';
 import { openFonts } from './font-set.ts';
 import { phrasesOf } from './phrases.ts';
+import { inRecordUnits } from './shown-units.ts';
 import { rasterFamily, rasterFonts } from './raster-fonts.ts';
 
 /** Sizes of a picture in dots an inch: twice the 96 of CSS for screens, and 300 for print. */
@@ -23,10 +24,11 @@ const INCH_MM = 25.4;
 
 /** The record's chart as a PNG that knows its size: on paper it comes out in whole millimetres to the unit. */
 export async function chartPng(
-  { assessment, series, fonts, language, earlier, adjustment }: ChartSvgInput,
+  input: ChartSvgInput,
   size: PictureSize,
   render: Renderer,
 ): Promise<Uint8Array> {
+  const { assessment, series, fonts, language, earlier, adjustment } = inRecordUnits(input);
   const { phrases, numbers } = phrasesOf(language);
   const set = openFonts(fonts);
   const last = { assessment, series };

@@ -1,7 +1,13 @@
 import { useRef, useState } from 'react';
-import { leavableSections, type LeavableSection } from '#formats/record-data.ts';
+import {
+  leavableSections,
+  recordPressureUnits,
+  recordTemperatureUnits,
+  type LeavableSection,
+} from '#formats/record-data.ts';
+import { unitLabel } from '#units/number-text.ts';
 import { useAround } from './habits.ts';
-import { keptLook, type RecordLook } from './record-look.ts';
+import { keptLook, unitsIn, type RecordLook } from './record-look.ts';
 import type { Trouble } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
 import { troubleOf } from './trouble-of.ts';
@@ -15,7 +21,7 @@ const sections: Readonly<Record<LeavableSection, string>> = {
   later: 'Later readings',
 };
 
-/** How the shop's records look: paper, language, logo, and what is left out. Kept for the next one. */
+/** How the shop's records look: paper, language, units, logo, and what is left out. Kept for the next one. */
 export function RecordLookForm(): React.ReactElement {
   const { desk, habits, changeHabits } = useAround();
   const look = habits.recordLook;
@@ -52,6 +58,38 @@ export function RecordLookForm(): React.ReactElement {
         >
           <option value="en">English</option>
           <option value="de">Deutsch</option>
+        </select>
+      </label>
+      <label>
+        <span className="field-name">Pressures</span>
+        <select
+          value={look.units.pressure ?? ''}
+          onChange={(event) =>
+            change({ units: unitsIn({ ...look.units, pressure: event.currentTarget.value }) })
+          }
+        >
+          <option value="">in the unit of the limits</option>
+          {recordPressureUnits.map((unit) => (
+            <option key={unit} value={unit}>
+              {unitLabel(unit)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span className="field-name">Temperatures</span>
+        <select
+          value={look.units.temperature ?? ''}
+          onChange={(event) =>
+            change({ units: unitsIn({ ...look.units, temperature: event.currentTarget.value }) })
+          }
+        >
+          <option value="">in the unit of the log</option>
+          {recordTemperatureUnits.map((unit) => (
+            <option key={unit} value={unit}>
+              {unitLabel(unit)}
+            </option>
+          ))}
         </select>
       </label>
       <div>

@@ -1,4 +1,10 @@
-import { leavableSections, type LeavableSection } from '#formats/record-data.ts';
+import {
+  leavableSections,
+  recordPressureUnits,
+  recordTemperatureUnits,
+  type LeavableSection,
+  type RecordUnits,
+} from '#formats/record-data.ts';
 import type { Logo } from '#worker/record-messages.ts';
 
 /** How the shop's records look, kept on this computer with the shop. */
@@ -6,9 +12,11 @@ export interface RecordLook {
   language: 'en' | 'de';
   leaveOut: LeavableSection[];
   logo: Logo | null;
+  /** Units that they show; left out: those of the limits and the log. */
+  units: RecordUnits;
 }
 
-export const plainLook: RecordLook = { language: 'en', leaveOut: [], logo: null };
+export const plainLook: RecordLook = { language: 'en', leaveOut: [], logo: null, units: {} };
 
 /** What stands for the look in the storage: bytes as text. */
 export type KeptLook = Omit<RecordLook, 'logo'> & { logo: (Omit<Logo, 'bytes'> & { base64: string }) | null };
@@ -35,7 +43,16 @@ export function lookIn(data: unknown): RecordLook {
     language: value['language'] === 'de' ? 'de' : 'en',
     leaveOut: Array.isArray(left) ? leavableSections.filter((key) => left.includes(key)) : [],
     logo: logoIn(value['logo']),
+    units: unitsIn(value['units']),
   };
+}
+
+/** The units among those that there are; what else stands there is left out. */
+export function unitsIn(data: unknown): RecordUnits {
+  const named: unknown[] = typeof data === 'object' && data !== null ? Object.values(data) : [];
+  const pressure = recordPressureUnits.find((unit) => named.includes(unit)),
+    temperature = recordTemperatureUnits.find((unit) => named.includes(unit));
+  return { ...(pressure ? { pressure } : {}), ...(temperature ? { temperature } : {}) };
 }
 
 function logoIn(data: unknown): Logo | null {

@@ -53,6 +53,7 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
     language: habits.recordLook.language,
     leaveOut: habits.recordLook.leaveOut,
     logo: habits.recordLook.logo,
+    units: habits.recordLook.units,
     firstTest: firstTestDrawn && tellsOf(known, base?.adjustments ?? []) ? known.firstTest : null,
   };
 

@@ -32,7 +32,7 @@ export const assessCommand: Command = {
   forms: [
     'assess LOG… [--rig FILE] [--spec FILE | --band BAND] [--judge FILE] [--unit-record FILE]',
     '[--first-test LOG] [--json FILE|-] [--record FILE]… [--shop FILE] [--date YYYY-MM-DD]',
-    '[--paper a4|letter] [--language TAG] [--picture screen|print]',
+    '[--paper a4|letter] [--language TAG] [--shown-in UNIT[,UNIT]] [--picture screen|print]',
     '[--follow [--every SECONDS]]',
   ],
   options: {

@@ -1,7 +1,13 @@
 import path from 'node:path';
 import { readShop } from '#formats/check.ts';
 import type { Result } from '#formats/problem.ts';
-import type { LeavableSection, Paper } from '#formats/record-data.ts';
+import {
+  recordPressureUnits,
+  recordTemperatureUnits,
+  type LeavableSection,
+  type Paper,
+  type RecordUnits,
+} from '#formats/record-data.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import { cleanedLogo } from '#record/logo.ts';
 import { languageFor, type Language } from '#record/phrases.ts';
@@ -13,7 +19,7 @@ import { readBytes, readSettings, STANDARD } from './input-file.ts';
 export const recordOptions = {
   shop: {
     value: 'FILE',
-    help: 'how the shop’s records look: name, logo, paper, language, sections left out (JSON; schema shop)',
+    help: 'how the shop’s records look: name, logo, paper, language, units, sections left out (JSON; schema shop)',
   },
   date: {
     value: 'YYYY-MM-DD',
@@ -23,6 +29,10 @@ export const recordOptions = {
   language: {
     value: 'TAG',
     help: 'language of the record, such as en or de-AT; the shop’s, or English',
+  },
+  'shown-in': {
+    value: 'UNIT[,UNIT]',
+    help: 'units that the record shows: psi, bar, kPa or kgf/cm2, and degC or degF; the shop’s, or those of limits and log',
   },
   picture: {
     value: 'screen|print',
@@ -36,6 +46,7 @@ export interface AskedLook {
   language: string | null;
   date: string | null;
   picture: 'screen' | 'print';
+  units: RecordUnits | null;
 }
 
 /** How records are to look. */
@@ -45,6 +56,7 @@ export interface Look {
   leaveOut: readonly LeavableSection[];
   logo: Logo | null;
   shop: UnitRecord['shop'];
+  units: RecordUnits;
 }
 
 export function askedLook(given: Given): AskedLook | { usage: string } {
@@ -57,7 +69,10 @@ export function askedLook(given: Given): AskedLook | { usage: string } {
   const picture = given.option('picture') ?? 'screen';
   if (picture !== 'screen' && picture !== 'print')
     return { usage: `--picture ${picture}: there are screen and print` };
-  return { paper, date, picture, language: given.option('language') };
+  const named = given.option('shown-in');
+  const units = named === null ? null : unitsNamed(named);
+  if (typeof units === 'string') return { usage: `--shown-in ${named}: ${units}` };
+  return { paper, date, picture, units, language: given.option('language') };
 }
 
 /** The shop's look, and what was asked for instead of it. */
@@ -82,6 +97,7 @@ export async function readLook(shopFile: string | null, asked: AskedLook): Promi
       language: languageFor(asked.language ?? shop?.language ?? 'en'),
       leaveOut: shop?.leaveOut ?? [],
       logo,
+      units: { ...shop?.units, ...asked.units },
       shop: {
         ...(name === undefined ? {} : { name }),
         ...(address === undefined ? {} : { address }),
@@ -98,6 +114,22 @@ export function withShop(record: UnitRecord | null, shop: UnitRecord['shop']): U
     ...(record ?? { format: 'overdrive-bench/unit-record', version: 1 }),
     shop: { ...shop, ...record?.shop },
   };
+}
+
+/** The units of "bar,degF", in either order; or what is wrong with it. */
+function unitsNamed(text: string): RecordUnits | string {
+  const units: RecordUnits = {};
+  for (const name of text.split(',').map((part) => part.trim())) {
+    const pressure = recordPressureUnits.find((unit) => unit === name),
+      temperature = recordTemperatureUnits.find((unit) => unit === name);
+    if (pressure === undefined && temperature === undefined)
+      return `there are ${[...recordPressureUnits, ...recordTemperatureUnits].join(', ')}`;
+    if ((pressure ? units.pressure : units.temperature) !== undefined)
+      return 'one unit of pressure and one of temperature at most';
+    if (pressure) units.pressure = pressure;
+    if (temperature) units.temperature = temperature;
+  }
+  return units;
 }
 
 /** Whether a text is a day that the calendar has. */

@@ -22,7 +22,7 @@ export const recordsCommand: Command = {
   summary: 'Writes the delivery records of many runs in one go, each LOG a run of its own.',
   forms: [
     'records LOG… --into FOLDER [--units FOLDER] [--rig FILE] [--spec FILE | --band BAND]',
-    '[--shop FILE] [--date YYYY-MM-DD] [--paper a4|letter] [--language TAG]',
+    '[--shop FILE] [--date YYYY-MM-DD] [--paper a4|letter] [--language TAG] [--shown-in UNIT[,UNIT]]',
   ],
   options: {
     into: { value: 'FOLDER', help: 'where the records go; it has to be there' },

@@ -9,6 +9,15 @@ export type LeavableSection = (typeof leavableSections)[number];
 export const papers = ['a4', 'letter'] as const;
 export type Paper = (typeof papers)[number];
 
+/** Units that a shop may have its records in; left out: those of the limits and the log. */
+export const recordPressureUnits = ['psi', 'bar', 'kPa', 'kgf/cm2'] as const;
+export const recordTemperatureUnits = ['degC', 'degF'] as const;
+export const recordUnitsSchema = z.strictObject({
+  pressure: z.enum(recordPressureUnits).optional(),
+  temperature: z.enum(recordTemperatureUnits).optional(),
+});
+export type RecordUnits = z.infer<typeof recordUnitsSchema>;
+
 const correctedColumns = z.array(
   z.strictObject({ column: text, role: z.enum(roles).optional(), unit: unitName.optional() }),
 );
@@ -31,6 +40,8 @@ export const recordDataSchema = z.strictObject({
   paper: z.enum(papers),
   language: text,
   leaveOut: z.array(z.enum(leavableSections)),
+  /** Units that it shows, where the shop chose them. */
+  units: recordUnitsSchema.optional(),
   unitRecord: unitRecordSchema.nullable(),
   /** Roles and units of columns that were corrected by hand when the log was read. */
   columns: correctedColumns,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { leavableSections, papers } from './record-data.ts';
+import { leavableSections, papers, recordUnitsSchema } from './record-data.ts';
 import { text } from './shared-shapes.ts';
 
 /** How a shop's records look (`--shop`): kept once, used for each record. What a unit record says of the shop goes before it. */
@@ -15,5 +15,7 @@ export const shopSchema = z.strictObject({
   /** Language of the record, with its dates and its decimal mark: "en", "de". */
   language: text.optional(),
   leaveOut: z.array(z.enum(leavableSections)).optional(),
+  /** Units that the records show; left out: those of the limits and the log. */
+  units: recordUnitsSchema.optional(),
 });
 export type Shop = z.infer<typeof shopSchema>;

@@ -79,6 +79,7 @@ export function attachedFiles(input: RecordInput): RecordFile[] {
     paper: input.paper,
     language: input.language,
     leaveOut,
+    ...namedUnits(input),
     unitRecord: input.unitRecord === null ? null : withoutLeftOut(input.unitRecord, leaveOut),
     columns: [...(input.columns ?? [])],
     files: own,
@@ -86,6 +87,14 @@ export function attachedFiles(input: RecordInput): RecordFile[] {
     logo: picture,
   };
   return [{ name: DATA_FILE, ...json(data, 'Data', 'What the record was made from') }, ...files];
+}
+
+/** In one order, whoever named them: the same record has the same bytes. */
+function namedUnits({ units }: RecordInput): Pick<RecordData, 'units'> {
+  const { pressure, temperature } = units ?? {};
+  return pressure === undefined && temperature === undefined
+    ? {}
+    : { units: { ...(pressure ? { pressure } : {}), ...(temperature ? { temperature } : {}) } };
 }
 
 /** What only a left-out section would print does not go out in the file either. */

@@ -10,7 +10,7 @@ export function chartAlt(telling: Telling): string {
   const sentences = [
     alt.chart(
       unitLabel(assessment.quantities.operatingPressure.unit),
-      oil?.unit ? unitLabel(oil.unit) : null,
+      oil ? unitLabel(assessment.quantities.holdTemperature.unit) : null,
       assessment.settings.pressureBehaviour === 'held-charged',
     ),
   ];

@@ -5,6 +5,7 @@ import type { ChartSvgInput } from './chart-svg.ts';
 import { openFonts, type FontSet } from './font-set.ts';
 import type { RecordFonts } from './fonts.ts';
 import { phrasesOf, type Language } from './phrases.ts';
+import { inRecordUnits } from './shown-units.ts';
 import { rasterFamily, rasterFonts } from './raster-fonts.ts';
 
 /** Sizes of a picture in dots an inch: twice the 96 of CSS for screens, and 300 for print. */
@@ -25,10 +26,11 @@ const INCH_MM = 25.4;
 
 /** The record's chart as a PNG that knows its size: on paper it comes out in whole millimetres to the unit. */
 export function chartPng(
-  { assessment, series, fonts, language, earlier, adjustment }: ChartSvgInput,
+  input: ChartSvgInput,
   size: PictureSize,
   render: Renderer,
 ): Promise<Uint8Array> {
+  const { assessment, series, fonts, language, earlier, adjustment } = inRecordUnits(input);
   const { phrases, numbers } = phrasesOf(language);
   const set = openFonts(fonts);
   const last = { assessment, series };

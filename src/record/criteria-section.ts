@@ -1,6 +1,7 @@
 import type { Criterion } from '#formats/assessment.ts';
 import { decimalsOf } from '#formats/criterion-text.ts';
-import { fixedText, noBreak, statedText, withUnit } from '#units/number-text.ts';
+import { fixedText, noBreak, statedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { pressureFactor } from '#units/pressure.ts';
 import type { Block, Cell, Unnumbered } from './content.ts';
 import {
   allowedWords,
@@ -34,6 +35,7 @@ export function criteriaSection(telling: Telling): Unnumbered {
   const source = assessment.spec?.source;
   const sentences = [
     source === undefined ? phrases.noSource : phrases.limitsFrom(clause(source)),
+    ...shownUnits(telling),
     ...(rules.has('guarded')
       ? [
           guardFactor === 1
@@ -67,6 +69,25 @@ export function criteriaSection(telling: Telling): Unnumbered {
           { kind: 'paragraph', spans: [{ text: sentences.join(' ') }] },
         ];
   return { key: 'criteria', title: phrases.sections.criteria, place: 'full', blocks };
+}
+
+/** That the record shows other units than it was judged in: the band as it was stated, and how the units hang together. */
+function shownUnits({ assessment, stated, phrases, numbers }: Telling): string[] {
+  if (!stated) return [];
+  const words = phrases.shownUnits;
+  const sentences: string[] = [];
+  const from = stated.quantities.operatingPressure.unit,
+    to = assessment.quantities.operatingPressure.unit;
+  if (from !== to) {
+    const band = stated.criteria.find(({ id }) => id === 'operating-pressure');
+    if (band) sentences.push(words.band(allowedWords(band, phrases, numbers), unitLabel(to)));
+    const factor = Number(pressureFactor(from, to).toPrecision(6));
+    sentences.push(words.pressure(unitLabel(from), noBreak(withUnit(statedText(factor, numbers), to))));
+  }
+  const warm = stated.quantities.holdTemperature.unit,
+    shown = assessment.quantities.holdTemperature.unit;
+  if (warm !== shown) sentences.push(words.temperature(unitLabel(warm), unitLabel(shown)));
+  return sentences.map(noBreak);
 }
 
 /** U, or the interval that stands in its place. */

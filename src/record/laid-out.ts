@@ -8,6 +8,7 @@ import { phrasesOf } from './phrases.ts';
 import { recordContent } from './record-content.ts';
 import type { RecordInput } from './record-input.ts';
 import type { SectionExtras } from './section-extras.ts';
+import { inRecordUnits } from './shown-units.ts';
 import { codeText } from './square-code.ts';
 
 /** A page number that would move its own section back and forth is left at the last. */
@@ -24,10 +25,10 @@ export function laidOut(
 ): { content: RecordContent; pages: Page[] } {
   const leaveOut = given.leaveOut ?? [];
   // What is left out must not come in by another door.
-  const input: RecordInput = {
+  const input = inRecordUnits({
     ...given,
     unitRecord: given.unitRecord && withoutLeftOut(given.unitRecord, leaveOut),
-  };
+  });
   const { phrases, numbers } = phrasesOf(input.language);
   const drawn = new Map<number, Drawing>();
   const steps = input.unitRecord?.adjustments;

@@ -285,6 +285,11 @@ export const german: Phrases = {
     uncertainty: (coverage) => `U ist die erweiterte Messunsicherheit bei etwa ${coverage}.`,
   },
   limitsFrom: (source) => `Grenzen: ${source}.`,
+  shownUnits: {
+    band: (allowed, shown) => `Festgelegt und beurteilt als ${allowed}; angegeben in ${shown}.`,
+    pressure: (from, to) => `1 ${from} = ${to}.`,
+    temperature: (from, to) => `Temperaturen sind in ${from} beurteilt und in ${to} angegeben.`,
+  },
   noSource: 'Grenzen: Ihre Herkunft ist nicht angegeben.',
   chance: { almostSure: 'mehr als 0,9999', almostNone: 'weniger als 0,0001' },
   budget: {

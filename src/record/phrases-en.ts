@@ -255,6 +255,11 @@ export const english: Phrases = {
     uncertainty: (coverage) => `U is the expanded uncertainty at about ${coverage}.`,
   },
   limitsFrom: (source) => `Limits: ${source}.`,
+  shownUnits: {
+    band: (allowed, shown) => `Stated and judged as ${allowed}; shown in ${shown}.`,
+    pressure: (from, to) => `1 ${from} = ${to}.`,
+    temperature: (from, to) => `Temperatures are judged in ${from} and shown in ${to}.`,
+  },
   noSource: 'Limits: where they come from is not stated.',
   chance: { almostSure: 'more than 0.9999', almostNone: 'less than 0.0001' },
   budget: {

@@ -136,6 +136,12 @@ export interface Phrases {
     uncertainty(coverage: string): string;
   };
   limitsFrom(source: string): string;
+  /** Where the record shows other units than those of the limits: the band as stated, and what one unit is. */
+  shownUnits: {
+    band(allowed: string, shown: string): string;
+    pressure(from: string, to: string): string;
+    temperature(from: string, to: string): string;
+  };
   noSource: string;
   chance: { almostSure: string; almostNone: string };
   budget: {

@@ -1,3 +1,4 @@
+import type { Assessment } from '#formats/assessment.ts';
 import { pressureWasJudged } from '#drawing/judged-facts.ts';
 import { chartAlt } from './chart-alt.ts';
 import type { RecordContent } from './content.ts';
@@ -9,11 +10,25 @@ import { bodyOf, factLines, foundRows, headlineOf, joinTexts, testedOn, type Tel
 import { noBreak, statedText, withUnit } from '#units/number-text.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 
-/** What a record says of a test. @param extras what only the making of the pages knows */
-export function recordContent(input: RecordInput, extras: SectionExtras): RecordContent {
+/**
+ * What a record says of a test.
+ * @param input in the units of the record, with the assessment as it was judged where these are other ones
+ * @param extras what only the making of the pages knows
+ */
+export function recordContent(
+  input: RecordInput & { stated?: Assessment | null },
+  extras: SectionExtras,
+): RecordContent {
   const { phrases, numbers } = phrasesOf(input.language);
   const { assessment, unitRecord } = input;
-  const telling: Telling = { assessment, unitRecord, earlier: input.earlier ?? null, phrases, numbers };
+  const telling: Telling = {
+    assessment,
+    unitRecord,
+    earlier: input.earlier ?? null,
+    stated: input.stated ?? null,
+    phrases,
+    numbers,
+  };
   const rows = foundRows(telling);
   const number = nonEmpty(unitRecord?.recordNumber);
   const serial = nonEmpty(unitRecord?.unit?.serial);

@@ -1,5 +1,5 @@
 import type { Assessment } from '#formats/assessment.ts';
-import type { LeavableSection, Paper, RecordData } from '#formats/record-data.ts';
+import type { LeavableSection, Paper, RecordData, RecordUnits } from '#formats/record-data.ts';
 import type { Series } from '#formats/series.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { RecordFonts } from './fonts.ts';
@@ -39,6 +39,8 @@ export interface RecordInput extends RecordedTest {
   /** Sections that the shop leaves out. */
   leaveOut?: readonly LeavableSection[];
   logo?: Logo | null;
+  /** Units that the shop's records show; left out: those of the limits and the log. */
+  units?: RecordUnits;
 }
 
 /** A shop's logo, cleaned of all but the picture. */

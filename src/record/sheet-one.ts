@@ -32,6 +32,8 @@ export interface Telling {
   assessment: Assessment;
   unitRecord: UnitRecord | null;
   earlier: RecordedTest | null;
+  /** The assessment as it was judged, where the record shows other units. */
+  stated: Assessment | null;
   phrases: Phrases;
   numbers: NumberStyle;
 }

@@ -97,6 +97,7 @@ export async function verifyRecord(
       assessmentSha256: await tools.sha256(new TextEncoder().encode(writeJson(judged.assessment))),
       leaveOut: data.leaveOut,
       logo: logoOf(data.logo),
+      ...(data.units ? { units: data.units } : {}),
     };
     checks.push(await checkOthers(remade));
     const bytes = await recordPdf(remade);

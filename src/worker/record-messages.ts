@@ -1,4 +1,4 @@
-import type { LeavableSection } from '#formats/record-data.ts';
+import type { LeavableSection, RecordUnits } from '#formats/record-data.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { Verification } from '#formats/verification.ts';
 import type { Logo } from '#record/record-input.ts';
@@ -15,6 +15,7 @@ export interface RecordChoices {
   language?: 'en' | 'de';
   leaveOut?: LeavableSection[];
   logo?: Logo | null;
+  units?: RecordUnits;
   /** Id of the run before the last change of the setting, drawn beside this one; null or left out: this one alone. */
   firstTest?: string | null;
 }

@@ -31,7 +31,7 @@ async function wholeInput(run: RunToSave, fonts: () => Promise<RecordFonts>): Pr
   };
 }
 async function chartInput(run: RunToSave, fonts: () => Promise<RecordFonts>): Promise<ChartSvgInput> {
-  const { assessment, series, language, unitRecord, earlier } = run;
+  const { assessment, series, language, unitRecord, earlier, units } = run;
   return {
     assessment,
     series,
@@ -39,6 +39,7 @@ async function chartInput(run: RunToSave, fonts: () => Promise<RecordFonts>): Pr
     language: language ?? 'en',
     earlier: earlier ?? null,
     adjustment: unitRecord?.adjustments?.at(-1) ?? null,
+    ...(units ? { units } : {}),
   };
 }
 

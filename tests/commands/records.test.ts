@@ -45,6 +45,25 @@ describe('records', () => {
     ]);
     expect(readFileSync(place('out/b-1.pdf')).equals(readFileSync(single))).toBe(true);
   });
+  it('shows the units that the shop file or the option names: the same bytes, and they verify', async () => {
+    writeFileSync(
+      place('shop.json'),
+      '{"format":"overdrive-bench/shop","version":1,"units":{"pressure":"kgf/cm2","temperature":"degF"}}',
+    );
+    const written = async (...more: string[]): Promise<Buffer> => {
+      const { code } = await run(['records', place('b-1.csv'), ...into, ...more]);
+      expect(code).toBe(0);
+      return readFileSync(place('out/b-1.pdf'));
+    };
+    const plain = await written();
+    const byShop = await written('--shop', place('shop.json'));
+    expect(byShop.equals(await written('--shown-in', 'degF,kgf/cm2'))).toBe(true);
+    expect(byShop.equals(plain)).toBe(false);
+    expect((await run(['verify', place('out/b-1.pdf')])).code).toBe(0);
+    expect(await written('--shop', place('shop.json'), '--shown-in', 'psi,degC')).toHaveLength(
+      (await written('--shown-in', 'psi,degC')).length,
+    );
+  });
   it('names a log that cannot be judged, and writes the others (exit 3)', async () => {
     const { code, stderr } = await run(['records', place('empty.csv'), place('b-2.csv'), ...into]);
     expect(code).toBe(3);
@@ -55,6 +74,8 @@ describe('records', () => {
   it.each([
     [[], 'name the logs'],
     [['a.csv'], '--into'],
+    [['a.csv', '--into', folder, '--shown-in', 'psi,bar'], 'one unit of pressure'],
+    [['a.csv', '--into', folder, '--shown-in', 'furlong'], 'there are psi, bar'],
     [['a/run.csv', 'b/run.csv', '--into', folder], 'two outputs would go to'],
   ])('called wrongly: %j (exit 4)', async (given, words) => {
     const { code, stderr } = await run(['records', ...given]);

@@ -104,6 +104,7 @@ describe('an untouched record agrees in everything', () => {
   test.each<[string, Partial<RecordInput>]>([
     ['plain', {}],
     ['Letter, German', { paper: 'letter', language: 'de' }],
+    ['in other units', { units: { pressure: 'bar', temperature: 'degF' } }],
     ['without date and unit record', { date: null, unitRecord: null }],
     ['sections left out', { leaveOut: ['work', 'instruments', 'later'] }],
     ['a column corrected by hand', { columns: [{ column: 'oil (°C)', unit: 'degF' }] }],

@@ -1,6 +1,6 @@
 /**
  * The grid that a column's readings lie on: each is a whole number of steps. Levels are worked out from a reading when they are asked
- * for: a list of them would be half as large as the column.
+ * for: a list of them all would be half as large as the column.
  */
 export class Levels {
   readonly count: number;
@@ -31,11 +31,21 @@ export class Levels {
       ? Math.round(value * this.factor) - this.base
       : Math.round((value - this.low) / this.step);
   }
+  /** Puts the level of each reading of some rows into a list, from place 0 on; {@link NO_LEVEL} where there is no reading. */
+  ofRows(values: Float64Array, from: number, to: number, list: Int32Array): void {
+    for (let row = from; row < to; row++) {
+      const value = values[row] ?? NaN;
+      list[row - from] = value === value ? this.levelOf(value) : NO_LEVEL;
+    }
+  }
   /** The reading at a level, to the last bit. */
   valueOf(level: number): number {
     return this.table === null ? (level + this.base) / this.factor : (this.table[level] ?? NaN);
   }
 }
+
+/** In a list of levels: no reading. */
+export const NO_LEVEL = -1;
 
 /** More levels than this and the counts cost more memory than a sorted window costs time. */
 const MOST_LEVELS = 4_194_304;

@@ -1,4 +1,4 @@
-import { levelsOf, type Levels } from './levels.ts';
+import { levelsOf, NO_LEVEL, type Levels } from './levels.ts';
 
 /** Readings of one column that come and go; no reading (NaN) is taken for nothing. */
 export interface MedianWindow {
@@ -41,6 +41,11 @@ export class CountedWindow implements MedianWindow {
   /** The level that the pointer is at, and how many readings lie below it. */
   private k = 0;
   private below = 0;
+  /** Rows that {@link slide} has in the window, and its lists. */
+  private low = 0;
+  private high = 0;
+  private leaving = new Int32Array(0);
+  private coming = new Int32Array(0);
 
   constructor(levels: Levels) {
     this.levels = levels;
@@ -70,13 +75,82 @@ export class CountedWindow implements MedianWindow {
     this.size--;
     if (k < this.k) this.below--;
   }
+  /**
+   * Goes along some rows with their windows: adds, removes and asks for the median row by row, in one loop over whole numbers.
+   * @param values the column
+   * @param rows the rows to go along; none was gone along before
+   * @param first from place 0 on the first row of each window, `end` the row after its last; neither ever falls
+   * @param medians gets the median at each of the rows
+   */
+  slide(
+    values: Float64Array,
+    rows: { from: number; to: number },
+    first: Int32Array,
+    end: Int32Array,
+    medians: Float64Array,
+  ): void {
+    const { fine, blocks, groups } = this;
+    const { from, to } = rows;
+    const outOf = this.low,
+      inOf = this.high;
+    const leaving = this.levelsOf(values, outOf, first[to - from - 1] ?? 0, 'leaving'),
+      coming = this.levelsOf(values, inOf, end[to - from - 1] ?? 0, 'coming');
+    let { size, k, below, low, high } = this;
+    for (let row = from; row < to; row++) {
+      const start = first[row - from] ?? 0,
+        stop = end[row - from] ?? 0;
+      // Take out first: past a gap nothing of the window stays.
+      for (; low < start && low < high; low++) {
+        const level = leaving[low - outOf] ?? NO_LEVEL;
+        if (level === NO_LEVEL) continue;
+        fine[level] = (fine[level] ?? 0) - 1;
+        blocks[level >> BITS] = (blocks[level >> BITS] ?? 0) - 1;
+        groups[level >> GROUP_BITS] = (groups[level >> GROUP_BITS] ?? 0) - 1;
+        size--;
+        below -= isBelow(level, k);
+      }
+      if (low < start) low = high = start;
+      for (; high < stop; high++) {
+        const level = coming[high - inOf] ?? NO_LEVEL;
+        if (level === NO_LEVEL) continue;
+        fine[level] = (fine[level] ?? 0) + 1;
+        blocks[level >> BITS] = (blocks[level >> BITS] ?? 0) + 1;
+        groups[level >> GROUP_BITS] = (groups[level >> GROUP_BITS] ?? 0) + 1;
+        size++;
+        below += isBelow(level, k);
+      }
+      const rank = (size - 1) >> 1;
+      if (size > 0 && (below > rank || below + (fine[k] ?? 0) <= rank)) {
+        this.k = k;
+        this.below = below;
+        this.seek(rank);
+        k = this.k;
+        below = this.below;
+      }
+      medians[row] = this.middle(size, k, below);
+    }
+    this.size = size;
+    this.k = k;
+    this.below = below;
+    this.low = low;
+    this.high = high;
+  }
+  /** Levels of some rows in a list that is used again and again. */
+  private levelsOf(values: Float64Array, from: number, to: number, list: 'leaving' | 'coming'): Int32Array {
+    if (to - from > this[list].length) this[list] = new Int32Array(2 * (to - from));
+    this.levels.ofRows(values, from, to, this[list]);
+    return this[list];
+  }
   median(): number {
-    const { size, levels, fine } = this;
+    const { size } = this;
+    if (size > 0) this.seek((size - 1) >> 1);
+    return this.middle(size, this.k, this.below);
+  }
+  /** The median, with the pointer at its level. */
+  private middle(size: number, k: number, below: number): number {
     if (size === 0) return NaN;
-    const rank = (size - 1) >> 1;
-    this.seek(rank);
-    const k = this.k;
-    if ((size & 1) === 1 || rank + 1 < this.below + (fine[k] ?? 0)) return levels.valueOf(k);
+    const { levels, fine } = this;
+    if ((size & 1) === 1 || ((size - 1) >> 1) + 1 < below + (fine[k] ?? 0)) return levels.valueOf(k);
     return 0.5 * (levels.valueOf(k) + levels.valueOf(this.nextAbove(k)));
   }
   near(centre: number, distance: number): number {
@@ -138,6 +212,9 @@ export class CountedWindow implements MedianWindow {
     return k;
   }
 }
+
+/** 1 where a level lies below another, else 0: no branch, since nobody can guess on which side of the median a reading falls. */
+const isBelow = (level: number, other: number): number => (level - other) >>> 31;
 
 /** A sorted list: each change moves what lies behind it. The plain way, for readings on no grid and to test the other by. */
 export class SortedWindow implements MedianWindow {

@@ -1,5 +1,7 @@
+import { levelsOf } from './levels.ts';
+import { CountedWindow } from './median-window.ts';
 import { MovingMedian } from './moving-median.ts';
-import type { TimeGap, WindowSize } from './window.ts';
+import { alongBlocks, type TimeGap, type WindowSize } from './window.ts';
 
 /**
  * Median of the readings within a centred window, for each row.
@@ -18,6 +20,14 @@ export function runningMedian(
   size: WindowSize,
 ): Float64Array {
   const result = new Float64Array(values.length);
+  const levels = levelsOf(values);
+  if (levels !== null) {
+    const window = new CountedWindow(levels);
+    alongBlocks(time_s, gaps, size, (from, to, first, end) =>
+      window.slide(values, { from, to }, first, end, result),
+    );
+    return result;
+  }
   const moving = new MovingMedian(time_s, values, gaps, size);
   for (let row = 0; row < result.length; row++) {
     moving.moveTo(row);

@@ -51,11 +51,15 @@ export class WindowCursor {
   private readonly half_s: number;
   private readonly side: number;
   private readonly borders: number[];
+  /** The stretch between gaps: which it is, its first row and the row after its last. */
   private part = 0;
   private start = 0;
-  private end = 0;
+  private stop = 0;
   private low = 0;
   private high = 0;
+  /** One window, for {@link moveTo}. */
+  private readonly first = new Int32Array(1);
+  private readonly end = new Int32Array(1);
 
   /**
    * @param time_s never falls
@@ -70,35 +74,73 @@ export class WindowCursor {
 
   /** @param row not before the row of the last call */
   moveTo(row: number): void {
+    this.moveOver(row, row + 1, this.first, this.end);
+    this.from = this.first[0] ?? 0;
+    this.to = this.end[0] ?? 0;
+  }
+
+  /**
+   * The windows of rows `row` to before `until` at once.
+   * @param row not before the row of the last call
+   * @param first gets the first row of each window from place 0 on, `end` the row after its last
+   */
+  moveOver(row: number, until: number, first: Int32Array, end: Int32Array): void {
     const { time_s, half_s, side } = this;
-    while (row >= this.end && this.part + 1 < this.borders.length) {
-      this.start = this.low = this.high = this.borders[this.part] ?? 0;
-      this.end = this.borders[++this.part] ?? 0;
+    for (let from = row; from < until;) {
+      while (from >= this.stop && this.part + 1 < this.borders.length) {
+        this.start = this.low = this.high = this.borders[this.part] ?? 0;
+        this.stop = this.borders[++this.part] ?? 0;
+      }
+      const { start, stop } = this;
+      const to = stop > from && stop < until ? stop : until;
+      let { low, high } = this;
+      for (let i = from; i < to; i++) {
+        const at_s = time_s[i] ?? NaN;
+        while (at_s - (time_s[low] ?? NaN) > half_s) low++;
+        while (high < stop && (time_s[high] ?? NaN) - at_s <= half_s) high++;
+        const lowest = low < i - side ? low : i - side;
+        const highest = high > i + side + 1 ? high : i + side + 1;
+        first[i - row] = lowest > start ? lowest : start;
+        end[i - row] = highest < stop ? highest : stop;
+      }
+      this.low = low;
+      this.high = high;
+      from = to;
     }
-    const { start, end } = this;
-    const at_s = time_s[row] ?? NaN;
-    let { low, high } = this;
-    while (at_s - (time_s[low] ?? NaN) > half_s) low++;
-    while (high < end && (time_s[high] ?? NaN) - at_s <= half_s) high++;
-    this.low = low;
-    this.high = high;
-    const from = low < row - side ? low : row - side;
-    const to = high > row + side + 1 ? high : row + side + 1;
-    this.from = from > start ? from : start;
-    this.to = to < end ? to : end;
   }
 }
 
-/** The same with a function called for each row in order, with the window's first row and the row after its last. */
+/** Rows whose windows are worked out together. */
+const ROWS = 1024;
+
+/**
+ * Goes along all rows with their windows, some rows at a time: `at` gets rows `from` to before `to`, and from place 0 on the first row
+ * of each of their windows and the row after its last.
+ */
+export function alongBlocks(
+  time_s: Float64Array,
+  gaps: readonly TimeGap[],
+  size: WindowSize,
+  at: (from: number, to: number, first: Int32Array, end: Int32Array) => void,
+): void {
+  const cursor = new WindowCursor(time_s, gaps, size);
+  const first = new Int32Array(ROWS);
+  const end = new Int32Array(ROWS);
+  for (let from = 0; from < time_s.length; from += ROWS) {
+    const to = Math.min(from + ROWS, time_s.length);
+    cursor.moveOver(from, to, first, end);
+    at(from, to, first, end);
+  }
+}
+
+/** The same row by row. */
 export function alongWindows(
   time_s: Float64Array,
   gaps: readonly TimeGap[],
   size: WindowSize,
   at: (row: number, from: number, to: number) => void,
 ): void {
-  const cursor = new WindowCursor(time_s, gaps, size);
-  for (let row = 0; row < time_s.length; row++) {
-    cursor.moveTo(row);
-    at(row, cursor.from, cursor.to);
-  }
+  alongBlocks(time_s, gaps, size, (from, to, first, end) => {
+    for (let row = from; row < to; row++) at(row, first[row - from] ?? 0, end[row - from] ?? 0);
+  });
 }

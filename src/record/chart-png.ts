@@ -25,11 +25,7 @@ export type Renderer = (order: PictureOrder) => Promise<Uint8Array>;
 const INCH_MM = 25.4;
 
 /** The record's chart as a PNG that knows its size: on paper it comes out in whole millimetres to the unit. */
-export function chartPng(
-  input: ChartSvgInput,
-  size: PictureSize,
-  render: Renderer,
-): Promise<Uint8Array> {
+export function chartPng(input: ChartSvgInput, size: PictureSize, render: Renderer): Promise<Uint8Array> {
   const { assessment, series, fonts, language, earlier, adjustment } = inRecordUnits(input);
   const { phrases, numbers } = phrasesOf(language);
   const set = openFonts(fonts);

@@ -265,8 +265,8 @@ export function createDesk(client: WorkerClient, page: Page) {
   const setRig = (rig: Draft['rig']): void => {
     if (state.draft === null) return;
     // Another bench reads the file anew: what was asked about the old reading no longer holds. A gauge alone changes no column.
-    const columnsStay =
-      rig?.from === 'stated' && (state.draft.rig === null || state.draft.rig.from === 'stated');
+    const columnsFrom = (of: Draft['rig']): Draft['rig'] => (of?.from === 'stated' ? (of.over ?? null) : of);
+    const columnsStay = columnsFrom(rig) === columnsFrom(state.draft.rig);
     setDraft({ rig, fileTrouble: null, ...(columnsStay ? {} : { answers: new Map(), asRead: null }) });
     void read();
   };

@@ -6,7 +6,7 @@ import { ChoiceBox, QuestionGroup } from './group.tsx';
 import { useAround } from './habits.ts';
 import { typedUnits } from './limits-question.tsx';
 import { corrected, questionsOf } from './questions.ts';
-import { rigOfGauge, type GaugeFields } from './stated-gauge.ts';
+import { rigOfGauge, rigWithoutGauge, type GaugeFields } from './stated-gauge.ts';
 import type { Draft } from './state.ts';
 import { useJsonChooser } from './use-json-chooser.tsx';
 
@@ -19,6 +19,8 @@ export function GaugeQuestion({ draft }: { draft: Draft }): React.ReactElement {
   const pressure = corrected(asked, corrections).find(({ role }) => role === 'pressure');
   const unit = pressure !== undefined && isPressureUnit(pressure.unit) ? pressure.unit : null;
   const from = draft.rig?.from ?? null;
+  /** The bench behind a gauge that is stated: its columns stay. */
+  const base = from === 'stated' ? (draft.rig?.over ?? null) : draft.rig;
   const [typing, setTyping] = useState(false);
   const [unknown, setUnknown] = useState(false);
   const [unfolded, setUnfolded] = useState(false);
@@ -33,11 +35,11 @@ export function GaugeQuestion({ draft }: { draft: Draft }): React.ReactElement {
   const take = (next: GaugeFields): void => {
     setFields(next);
     if (pressure === undefined || unit === null) return;
-    const made = rigOfGauge(next, pressure.column, unit);
+    const made = rigOfGauge(next, pressure.column, unit, base?.rig ?? null);
     setWrong(made !== null && 'wrong' in made ? made.wrong : null);
     const rig = made !== null && 'rig' in made ? made.rig : null;
-    if (rig !== null) desk.setRig({ rig, from: 'stated' });
-    else if (from !== null) desk.setRig(null);
+    if (rig !== null) desk.setRig({ rig, from: 'stated', over: base });
+    else if (from === 'stated') desk.setRig(base);
   };
   const text = (key: 'low' | 'high' | 'percent', label: string): React.ReactElement => (
     <label>
@@ -50,7 +52,7 @@ export function GaugeQuestion({ draft }: { draft: Draft }): React.ReactElement {
       />
     </label>
   );
-  const open = typing || from === 'stated';
+  const open = typing || (from === 'stated' && !unknown);
 
   const explained =
     draft.rig === null
@@ -80,7 +82,6 @@ export function GaugeQuestion({ draft }: { draft: Draft }): React.ReactElement {
           onChoose={() => {
             setTyping(true);
             setUnknown(false);
-            if (from !== 'stated' && from !== null) desk.setRig(null);
           }}
         />
         <ChoiceBox
@@ -99,11 +100,12 @@ export function GaugeQuestion({ draft }: { draft: Draft }): React.ReactElement {
           name={name}
           label="Not known"
           meaning="its uncertainty is not counted"
-          checked={unknown && !open && from === null}
+          checked={unknown && !open}
           onChoose={() => {
             setTyping(false);
             setUnknown(true);
-            if (from !== null) desk.setRig(null);
+            if (base === null || pressure === undefined) desk.setRig(null);
+            else desk.setRig({ rig: rigWithoutGauge(base.rig, pressure.column), from: 'stated', over: base });
           }}
         />
       </div>

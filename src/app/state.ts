@@ -38,7 +38,12 @@ export interface Draft {
   file: LogFile;
   sample: SampleRun | null;
   /** The bench; a gauge that was only stated is a rig of its pressure channel alone. */
-  rig: { rig: Rig; from: 'file' | 'sample' | 'stated' | 'last' | 'kept' } | null;
+  rig: {
+    rig: Rig;
+    from: 'file' | 'sample' | 'stated' | 'last' | 'kept';
+    /** The bench that a gauge was stated for: its columns hold, its gauge does not. */
+    over?: Draft['rig'];
+  } | null;
   /** How the file is laid out, where that was put right by hand. */
   layout: FileLayout;
   /** No column could be read as time: rows count as samples, and how far apart they are is asked. */

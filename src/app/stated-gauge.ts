@@ -18,16 +18,48 @@ const number = (text: string): number | null => {
   return trimmed === '' || !Number.isFinite(value) ? null : value;
 };
 
+type Channel = NonNullable<Rig['channels']>[number];
+
+/** A bench's channels with another gauge on the pressure: what the old one had for itself (correction, calibration) does not hold for it. */
+function withGauge(base: Rig | null, column: string, gauge: Partial<Channel>): Channel[] {
+  const channels = base?.channels ?? [];
+  const at = channels.findIndex((channel) => channel.column === column);
+  if (at < 0) return [...channels, { column, ...gauge }];
+  const { role, unit, signal, resolution, subtractZeroAtRest } = channels[at] ?? {};
+  const reading: Partial<Channel> = {
+    ...(role === undefined ? {} : { role }),
+    ...(unit === undefined ? {} : { unit }),
+    ...(signal === undefined ? {} : { signal }),
+    ...(resolution === undefined ? {} : { resolution }),
+    ...(subtractZeroAtRest === undefined ? {} : { subtractZeroAtRest }),
+  };
+  const plain: Channel = { column, ...reading, ...gauge };
+  return channels.with(at, plain);
+}
+
+/** The bench without a word of how good its pressure gauge is; its range still tells a clipped reading. */
+export function rigWithoutGauge(base: Rig, column: string): Rig {
+  const channel = base.channels?.find((each) => each.column === column);
+  const range = channel?.range;
+  return {
+    ...base,
+    name: `${base.name}, accuracy of the gauge not known`,
+    channels: withGauge(base, column, range === undefined ? {} : { range }),
+  };
+}
+
 /**
- * A rig that says how good the pressure gauge is, and nothing else: the columns keep their roles and units.
+ * A rig that says how good the pressure gauge is, and of the columns what the bench says, if there is one.
  * @param column the pressure column
  * @param columnUnit unit of its readings, in which a rig states the range
+ * @param base the bench whose columns hold
  * @returns null while something is missing; a sentence where something cannot be
  */
 export function rigOfGauge(
   fields: GaugeFields,
   column: string,
   columnUnit: PressureUnit,
+  base: Rig | null = null,
 ): { rig: Rig } | { wrong: string } | null {
   const low = number(fields.low),
     high = number(fields.high),
@@ -36,17 +68,14 @@ export function rigOfGauge(
   if (low >= high) return { wrong: `The range ends at ${statedText(high)}, which is not above its start.` };
   if (percent <= 0) return { wrong: 'No gauge is without error: give its accuracy as a number above 0.' };
   const inColumn = (value: number): number => convert(value, fields.unit, columnUnit);
+  const gauge = `${statedText(low)} to ${withUnit(statedText(high), fields.unit)}, ± ${fixedText(percent, 2).replace(/\.?0+$/u, '')} % of span, as stated`;
   const checked = rigSchema.safeParse({
-    format: 'overdrive-bench/rig',
-    version: 1,
-    name: `Gauge ${statedText(low)} to ${withUnit(statedText(high), fields.unit)}, ± ${fixedText(percent, 2).replace(/\.?0+$/u, '')} % of span, as stated`,
-    channels: [
-      {
-        column,
-        range: { low: inColumn(low), high: inColumn(high) },
-        uncertainty: { percentOfSpan: percent },
-      },
-    ],
+    ...(base ?? { format: 'overdrive-bench/rig', version: 1 }),
+    name: base === null ? `Gauge ${gauge}` : `${base.name}, gauge ${gauge}`,
+    channels: withGauge(base, column, {
+      range: { low: inColumn(low), high: inColumn(high) },
+      uncertainty: { percentOfSpan: percent },
+    }),
   });
   return checked.success
     ? { rig: checked.data }

@@ -3,7 +3,8 @@ import type { Criterion, Verdict } from '#formats/assessment.ts';
 import { fieldsOf, recordFrom } from '#app/record-fields.ts';
 import { recall, remember } from '#app/remembered.ts';
 import { countSentence, headOf, startText } from '#app/run-words.ts';
-import { rigOfGauge } from '#app/stated-gauge.ts';
+import { rigOfGauge, rigWithoutGauge } from '#app/stated-gauge.ts';
+import type { Rig } from '#formats/rig.ts';
 import { placeOf, savedName } from '#app/desk.ts';
 import { samplingText, setAsideText, startAndEnd } from '#app/understood-words.ts';
 import { inUnit, viewingUnits } from '#app/viewing-unit.ts';
@@ -133,6 +134,53 @@ describe('what was understood, in words', () => {
     expect(startText('2026-03-04T08:15:00')).toBe('4 March 2026, 08:15');
     expect(startText('08:15:00')).toBe('08:15');
     expect(startText(null)).toBeNull();
+  });
+});
+
+describe('a gauge that is stated for a known bench', () => {
+  const base: Rig = {
+    format: 'overdrive-bench/rig',
+    version: 1,
+    name: 'Bench 1',
+    time: { column: 'Zeit' },
+    channels: [
+      {
+        column: 'P',
+        role: 'pressure',
+        unit: 'bar',
+        range: { low: 0, high: 40 },
+        uncertainty: { percentOfSpan: 0.25 },
+        correction: { offset: 0.1, slope: 1.01 },
+        calibratedOn: '2026-01-20',
+      },
+      { column: 'T', role: 'oil-temperature', unit: 'degC' },
+    ],
+  };
+  it('takes the place of its gauge and leaves everything that says how the log is read', () => {
+    const made = rigOfGauge({ low: '0', high: '60', unit: 'bar', percent: '1' }, 'P', 'bar', base);
+    if (made === null || 'wrong' in made) throw new Error('no rig');
+    expect(made.rig.name.replaceAll('\u00a0', ' ')).toBe(
+      'Bench 1, gauge 0 to 60 bar, ± 1 % of span, as stated',
+    );
+    expect(made.rig.time).toEqual(base.time);
+    expect(made.rig.channels).toEqual([
+      {
+        column: 'P',
+        role: 'pressure',
+        unit: 'bar',
+        range: { low: 0, high: 60 },
+        uncertainty: { percentOfSpan: 1 },
+      },
+      base.channels?.[1],
+    ]);
+  });
+  it('is not known: its range stays, its accuracy and its correction do not', () => {
+    expect(rigWithoutGauge(base, 'P').channels?.[0]).toEqual({
+      column: 'P',
+      role: 'pressure',
+      unit: 'bar',
+      range: { low: 0, high: 40 },
+    });
   });
 });
 

@@ -7,7 +7,15 @@ import {
   stackText,
   turnsText,
 } from '#formats/advice-words.ts';
-import { asSentence, fixedText, noBreak, uncertainText, withUnit } from '#units/number-text.ts';
+import {
+  asSentence,
+  decimalsForStep,
+  fixedText,
+  noBreak,
+  uncertainText,
+  withUnit,
+} from '#units/number-text.ts';
+import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
 import type { BookAdjustment } from '#formats/book.ts';
 import type { Trail, TrailStep } from '#worker/messages.ts';
 import { AdjustmentOver } from './adjustment-over.tsx';
@@ -16,7 +24,14 @@ import { useAround } from './habits.ts';
 import { useRelief } from './relief-around.ts';
 
 /** Every change of the unit's setting, oldest first: what, when, why, who, what it did, and its re-test. */
-export function AdjustmentTrail({ trail }: { trail: Trail }): React.ReactElement {
+export function AdjustmentTrail({
+  trail,
+  unit,
+}: {
+  trail: Trail;
+  /** For viewing. */
+  unit: PressureUnit;
+}): React.ReactElement {
   const { card } = useRelief();
   return (
     <section className="part opens trail" aria-labelledby="trail">
@@ -24,7 +39,7 @@ export function AdjustmentTrail({ trail }: { trail: Trail }): React.ReactElement
       {trail.steps.length === 0 && <p className="second">None yet.</p>}
       <ol>
         {trail.steps.map((step) => (
-          <TrailRow key={step.adjustment.id} step={step} trail={trail} />
+          <TrailRow key={step.adjustment.id} step={step} trail={trail} unit={unit} />
         ))}
       </ol>
       {card.over !== null && <AdjustmentOver over={card.over} trail={trail} />}
@@ -65,30 +80,38 @@ export const changeText = ({ before_mm, after_mm, turns }: BookAdjustment): stri
     ? `${stackText(before_mm)} to ${stackText(after_mm)}`
     : `Screw ${turnsText(turns)} ${turns > 0 ? 'in' : 'out'}`;
 
-const pressureText = ({
-  value,
-  unit,
-  standardUncertainty: u,
-}: {
-  value: number;
-  unit: string;
-  standardUncertainty?: number | undefined;
-}): string =>
-  u === undefined || u === 0
-    ? withUnit(fixedText(value, 1), unit)
+/** A pressure with its ±, in the unit for viewing. */
+export function pressureText(
+  found: { value: number; unit: PressureUnit; standardUncertainty?: number | undefined },
+  unit: PressureUnit,
+): string {
+  const factor = pressureFactor(found.unit, unit);
+  const value = found.value * factor,
+    u = (found.standardUncertainty ?? 0) * factor;
+  return u === 0
+    ? withUnit(fixedText(value, decimalsForStep(0.1 * factor)), unit)
     : uncertainText(value, ADVICE_COVERAGE * u, unit);
+}
 
-function TrailRow({ step, trail }: { step: TrailStep; trail: Trail }): React.ReactElement {
+function TrailRow({
+  step,
+  trail,
+  unit,
+}: {
+  step: TrailStep;
+  trail: Trail;
+  unit: PressureUnit;
+}): React.ReactElement {
   const { bookState } = useAround();
   const { relief, card } = useRelief();
   const { adjustment, change } = step;
   const { predicted, runBefore, runAfter } = adjustment;
   const later = trail.runs.filter(({ id }) => id !== runBefore);
   const said = [
-    ...(predicted === null ? ['no prediction'] : [`predicted ${pressureText(predicted)}`]),
+    ...(predicted === null ? ['no prediction'] : [`predicted ${pressureText(predicted, unit)}`]),
     ...(change === null
       ? [runAfter === null ? 'waiting for the re-test' : 'no pressure found']
-      : [`found ${pressureText(change.pressureAfter)}`]),
+      : [`found ${pressureText(change.pressureAfter, unit)}`]),
   ];
   const laid = card.over?.step === adjustment.id;
   return (
@@ -101,7 +124,7 @@ function TrailRow({ step, trail }: { step: TrailStep; trail: Trail }): React.Rea
             .join(', ')}
         </span>
         <p>
-          {change !== null && `${pressureText(change.pressureBefore)} before, `}
+          {change !== null && `${pressureText(change.pressureBefore, unit)} before, `}
           {noBreak(said.join(', '))}.
           {change?.notAlike !== undefined && (
             <span className="second"> {asSentence(`Not like for like: ${change.notAlike}`)}</span>

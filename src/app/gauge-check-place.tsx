@@ -2,7 +2,6 @@ import { useEffect, useState } from 'react';
 import { readRig } from '#formats/check.ts';
 import type { GaugeBandCheck, GaugeReadingsCheck } from '#formats/gauge-check.ts';
 import { writeJson } from '#formats/number.ts';
-import type { Rig } from '#formats/rig.ts';
 import {
   asSentence,
   decimalsForUncertainty,
@@ -13,6 +12,7 @@ import {
   withUnit,
 } from '#units/number-text.ts';
 import type { Question } from '#worker/client.ts';
+import { rigWith } from './gauge-rig.ts';
 import { GaugePlot } from './gauge-check-plot.tsx';
 import {
   emptyPoint,
@@ -94,20 +94,14 @@ export function GaugeCheckPlace(): React.ReactElement {
   async function takeOver(file: File): Promise<void> {
     const read = readRig(await file.text(), file.name);
     if (!read.ok) return setTrouble({ kind: 'problems', problems: read.problems });
-    const made = rigWith(read.value, shown?.check ?? null, draft.value('identification'));
-    if (made === null)
+    if (shown === null) return;
+    const made = rigWith(read.value, shown.check, draft.value('identification'));
+    if ('refused' in made)
       return setTrouble({
         kind: 'problems',
-        problems: [
-          {
-            code: 'bad-field',
-            file: file.name,
-            path: 'channels',
-            reason: 'has no channel of this gauge: give the channel its identification, or the role pressure',
-          },
-        ],
+        problems: [{ code: 'bad-field', file: file.name, path: 'channels', reason: made.refused }],
       });
-    relief.putDown(file.name, new TextEncoder().encode(writeJson(made)), 'application/json');
+    relief.putDown(file.name, new TextEncoder().encode(writeJson(made.rig)), 'application/json');
     setTrouble(null);
     setTold(`Saved ${file.name} with the correction, its uncertainty and the dates.`);
   }
@@ -432,33 +426,3 @@ function Facts({ checked }: { checked: Checked }): React.ReactElement {
     </>
   );
 }
-
-/** The rig with what was found in the channel of this gauge: by its number, else the only channel of pressure (or of the gauge's kind). */
-function rigWith(rig: Rig, check: GaugeReadingsCheck | null, identification: string): Rig | null {
-  if (check?.rigChannel == null) return null;
-  const number = identification.trim();
-  const channels = rig.channels ?? [];
-  const role = gaugeRole(check.unit);
-  const named = channels.filter((channel) => number !== '' && channel.identification === number);
-  const found = named.length === 1 ? named : channels.filter((channel) => channel.role === role);
-  const [own] = found;
-  if (own === undefined || found.length !== 1) return null;
-  const { correction, uncertainty, calibratedOn, dueOn } = check.rigChannel;
-  return {
-    ...rig,
-    channels: channels.map((channel) =>
-      channel === own
-        ? {
-            ...channel,
-            correction,
-            uncertainty,
-            ...(number === '' ? {} : { identification: number }),
-            ...(calibratedOn === undefined ? {} : { calibratedOn }),
-            ...(dueOn === undefined ? {} : { dueOn }),
-          }
-        : channel,
-    ),
-  };
-}
-const gaugeRole = (unit: string): 'pressure' | 'oil-temperature' =>
-  unit.startsWith('deg') || unit === 'K' ? 'oil-temperature' : 'pressure';

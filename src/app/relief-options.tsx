@@ -18,6 +18,7 @@ import {
   StackPicture,
   type ReliefScale,
 } from './relief-picture.tsx';
+import { inUnit } from './viewing-unit.ts';
 
 /** What is in it now, and what could be fitted, best first, on one common scale down the page. */
 export function ReliefOptions(props: {
@@ -45,7 +46,8 @@ export function ReliefOptions(props: {
       leave || predicted.standardUncertainty === 0 ? [] : [predicted.standardUncertainty],
     ),
   );
-  const place = criterion === null || criterion.value === null ? '' : placeText(criterion);
+  const place =
+    criterion === null || criterion.value === null ? '' : placeText(inUnit(criterion, target.unit));
   return (
     <section className="relief-list" aria-label="What could be fitted">
       <div className="relief-axis" aria-hidden="true">

@@ -1,5 +1,5 @@
 import { useEffect, useEffectEvent, useState } from 'react';
-import type { AdviceOption } from '#formats/advice.ts';
+import type { Advice, AdviceOption } from '#formats/advice.ts';
 import {
   adviceTitle,
   instruction,
@@ -8,9 +8,11 @@ import {
   readingText,
   stackText,
 } from '#formats/advice-words.ts';
-import { fixedText, noBreak, statedText, uncertainText, withUnit } from '#units/number-text.ts';
+import { noBreak, statedText, unitLabel, withUnit } from '#units/number-text.ts';
+import type { PressureUnit } from '#units/pressure.ts';
 import { AdjustmentSlip } from './adjustment-slip.tsx';
-import { AdjustmentTrail, changeText, EarlierChanges } from './adjustment-trail.tsx';
+import { adviceInUnit } from './advice-in-unit.ts';
+import { AdjustmentTrail, changeText, EarlierChanges, pressureText } from './adjustment-trail.tsx';
 import { GiveTo } from './book-list.tsx';
 import { dayText } from './book-words.ts';
 import { Cautions } from './cautions.tsx';
@@ -23,6 +25,7 @@ import { changedSince } from './relief-stock.ts';
 import type { Run } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
 import { hasReliefDraft } from './use-relief-draft.ts';
+import { shownUnit } from './viewing-unit.ts';
 import { useUndoKeys } from './use-undo-keys.ts';
 
 /** What is being noted in the foot: an option, or something else. */
@@ -30,7 +33,7 @@ type Noting = { option: AdviceOption | null };
 
 /** What to fit next, how it should come out and how sure that is; and what became of earlier changes. */
 export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
-  const { desk, book, bookState, chooseLogs } = useAround();
+  const { desk, book, bookState, chooseLogs, habits } = useAround();
   const { relief: reliefDesk, card } = useRelief();
   const log = run.judged.assessment.log.sha256 ?? run.file.key;
   const [formShown, setFormShown] = useState(() => hasReliefDraft(log));
@@ -45,7 +48,10 @@ export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
   }, [reliefDesk, key, run.id, run.judging, unitOfRun]);
 
   const own = card.run === key;
-  const advice = own ? card.advice : null;
+  const advised = own ? card.advice : null;
+  const judgedUnit = run.judged.assessment.quantities.operatingPressure.unit;
+  const viewed = shownUnit(habits.unit, judgedUnit);
+  const advice = advised === null ? null : adviceInUnit(advised, viewed);
   const { trail, made } = card;
   const unit = own ? (trail?.unit ?? null) : null;
   const unsaid = own && !card.loading && card.relief === null;
@@ -65,7 +71,13 @@ export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
   return (
     <>
       <article className="sheet relief" aria-labelledby="relief-title">
-        <ReliefHead card={card} own={own} />
+        <ReliefHead
+          card={card}
+          own={own}
+          advice={advice}
+          unit={viewed}
+          judged={advised?.target.unit ?? viewed}
+        />
         {own && card.told !== null && (
           <p
             className={`aside-line${card.told.wrong ? ' not-kept' : ''}`}
@@ -105,7 +117,7 @@ export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
             key={`${key} ${trail?.alike?.serial ?? ''} ${JSON.stringify(card.relief)}`}
             relief={card.relief ?? trail?.alike?.relief ?? null}
             drawer={card.relief?.stock ?? trail?.shop?.stock ?? trail?.alike?.relief.stock ?? []}
-            unit={run.judged.assessment.quantities.operatingPressure.unit}
+            unit={judgedUnit}
             moved={changedSince(trail)}
             from={card.relief === null ? (trail?.alike?.serial ?? null) : null}
             log={log}
@@ -132,14 +144,15 @@ export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
             </div>
           </div>
         )}
-        {own && trail !== null && unit !== null && <AdjustmentTrail trail={trail} />}
+        {own && trail !== null && unit !== null && <AdjustmentTrail trail={trail} unit={viewed} />}
         <div className="below" />
       </article>
       {noting !== null && card.relief !== null ? (
         <AdjustmentSlip
           key={noting.option === null ? 'else' : optionName(noting.option)}
           option={noting.option}
-          advice={advice}
+          // What is kept says the reading as it was judged, whatever unit is shown.
+          advice={advised}
           screw={card.relief.screw !== undefined}
           fitted_mm={card.relief.fitted_mm ?? []}
           onLeave={() => setNoting(null)}
@@ -210,10 +223,17 @@ function useEnter(act: () => boolean): void {
 }
 
 /** The title says what to do; its sentence always ends with stopping and letting the pressure off where something is to be done. */
-function ReliefHead({ card, own }: { card: ReliefState; own: boolean }): React.ReactElement {
+function ReliefHead(props: {
+  card: ReliefState;
+  own: boolean;
+  /** In the unit for viewing. */
+  advice: Advice | null;
+  unit: PressureUnit;
+  judged: PressureUnit;
+}): React.ReactElement {
+  const { card, own, advice, unit, judged } = props;
   const { bookState } = useAround();
-  const advice = own ? card.advice : null;
-  const [title, sentence] = own ? headOf(card, bookState.today) : ['Relief card', ''];
+  const [title, sentence] = own ? headOf(card, advice, bookState.today, unit) : ['Relief card', ''];
   const { target } = advice ?? {};
   return (
     <div className="relief-head">
@@ -224,6 +244,11 @@ function ReliefHead({ card, own }: { card: ReliefState; own: boolean }): React.R
         <p className="sentence" role="status">
           {noBreak(sentence)}
         </p>
+        {unit !== judged && (
+          <p className="second">
+            Shown in {unitLabel(unit)}, advised in {unitLabel(judged)}.
+          </p>
+        )}
       </div>
       {advice !== null && target !== undefined && (
         <dl className="form-line">
@@ -251,19 +276,13 @@ function ReliefHead({ card, own }: { card: ReliefState; own: boolean }): React.R
   );
 }
 
-function headOf(card: ReliefState, today: Date): [string, string] {
-  const { advice, made, relief } = card;
+function headOf(card: ReliefState, advice: Advice | null, today: Date, unit: PressureUnit): [string, string] {
+  const { made, relief } = card;
   if (made !== null) {
     const { adjustment, change } = made;
     const { predicted } = adjustment;
-    const should =
-      predicted === null
-        ? ''
-        : ` It should read ${uncertainText(predicted.value, 2 * predicted.standardUncertainty, predicted.unit)}.`;
-    const found =
-      change === null
-        ? ''
-        : ` The re-test read ${withUnit(fixedText(change.pressureAfter.value, 1), change.pressureAfter.unit)}.`;
+    const should = predicted === null ? '' : ` It should read ${pressureText(predicted, unit)}.`;
+    const found = change === null ? '' : ` The re-test read ${pressureText(change.pressureAfter, unit)}.`;
     return [
       adjustment.turns === undefined ? `Fitted ${stackText(adjustment.after_mm)}` : changeText(adjustment),
       `${dayText(adjustment.date, today)}${adjustment.by === '' ? '' : `, ${adjustment.by}`}.${should}${found === '' ? ' Waiting for the re-test: same oil, same speed, equally warm.' : found}`,

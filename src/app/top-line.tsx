@@ -10,7 +10,7 @@ import { useKeys } from './use-keys.ts';
 const isNight = (paper: 'day' | 'night' | null): boolean =>
   paper === null ? window.matchMedia('(prefers-color-scheme: dark)').matches : paper === 'night';
 
-/** The line at the top: the places, named; units for viewing on the run sheet; the paper. */
+/** The line at the top: the places, named; units for viewing on the run sheet and the relief card; the paper. */
 export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement {
   const { desk, state, habits, changeHabits, bookState, newerProgram } = useAround();
   const { place, run, draft } = state;
@@ -19,7 +19,7 @@ export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement 
   const night = isNight(habits.paper);
   const atBook = place === 'book';
   const judgedUnit = run?.judged.assessment.quantities.operatingPressure.unit ?? null;
-  const showsUnits = place === 'run' && judgedUnit !== null;
+  const showsUnits = (place === 'run' || place === 'relief') && judgedUnit !== null;
   const unit = judgedUnit === null ? null : shownUnit(habits.unit, judgedUnit);
   const units = judgedUnit === null ? [] : viewingUnits(judgedUnit);
   const change = (next: PressureUnit): void => changeHabits({ unit: next === judgedUnit ? null : next });

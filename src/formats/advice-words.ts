@@ -12,6 +12,9 @@ const MM_DECIMALS = 2;
 /** Shown with ±: two standard uncertainties, as the expanded uncertainty of the reading. */
 export const ADVICE_COVERAGE = 2;
 
+/** Of a reading whose uncertainty is not known. */
+const READING_DIGITS = 5;
+
 /** "0.70 mm" */
 export const millimetres = (value: number): string => withUnit(fixedText(value, MM_DECIMALS), 'mm');
 
@@ -21,9 +24,9 @@ export const stackText = (stack: readonly number[]): string =>
     ? 'no shim'
     : withUnit(stack.map((shim) => fixedText(shim, MM_DECIMALS)).join(' + '), 'mm');
 
-/** "1.5 turns", without its direction. */
+/** "1.5 turns", "0.625 turns", without its direction: eighths need three decimals. */
 export const turnsText = (turns: number): string =>
-  `${statedText(Number(Math.abs(turns).toFixed(2)))} ${Math.abs(turns) === 1 ? 'turn' : 'turns'}`;
+  `${statedText(Number(Math.abs(turns).toFixed(3)))} ${Math.abs(turns) === 1 ? 'turn' : 'turns'}`;
 
 /** "410.1 ± 4.9 psi" */
 export const predictedText = ({ predicted }: Pick<AdviceOption, 'predicted'>): string =>
@@ -34,7 +37,7 @@ export function readingText({ operatingPressure }: Advice): string {
   const { value, expandedUncertainty, unit } = operatingPressure;
   if (value === null) return '';
   return expandedUncertainty === null || expandedUncertainty === 0
-    ? withUnit(statedText(value), unit)
+    ? withUnit(statedText(Number(value.toPrecision(READING_DIGITS))), unit)
     : uncertainText(value, expandedUncertainty, unit);
 }
 

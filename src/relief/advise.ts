@@ -1,8 +1,9 @@
 import { bandRule, guardFactorOf } from '#decision/rule.ts';
 import { millimetres } from '#formats/advice-words.ts';
 import type { Advice, AdviceOption } from '#formats/advice.ts';
-import type { Assessment, OperatingPressure } from '#formats/assessment.ts';
+import type { Assessment, CriterionId, OperatingPressure } from '#formats/assessment.ts';
 import { adjustmentCautions } from '#formats/cautions.ts';
+import { criterionNames } from '#formats/criterion-names.ts';
 import { rounded, roundedData } from '#formats/number.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { Adjustments, Relief } from '#formats/relief.ts';
@@ -217,6 +218,13 @@ export function reachesBand(option: AdviceOption, spec: Spec): boolean {
   );
 }
 
+/** Limits that the setting itself moves the run into or out of; what else is not met, no shim mends. */
+const movedBySetting: ReadonlySet<CriterionId> = new Set([
+  'operating-pressure',
+  'time-in-band',
+  'peak-pressure',
+]);
+
 /** What the options leave unsaid: the order, the limits they ran into, what their numbers rest on. */
 function optionRemarks(advised: Advised, options: readonly AdviceOption[]): Remark[] {
   const { assessment, spec, relief, start, ideal_mm, target, unit } = advised;
@@ -228,10 +236,18 @@ function optionRemarks(advised: Advised, options: readonly AdviceOption[]): Rema
         : `Best first: the chance that the re-test passes; where it is equal, leaving it, then the option nearest to ${withUnit(statedText(target), unit)}.`,
     },
   ];
+  const others = assessment.criteria
+    .filter(({ id, verdict }) => verdict === 'fail' && !movedBySetting.has(id))
+    .map(({ id }) => criterionNames[id].engineer);
+  if (others.length > 0)
+    remarks.unshift({
+      code: 'other-limits-not-met',
+      text: `Not mended by another setting: this run does not meet its limit on ${others.join('; ')}. The chances speak of the operating pressure alone. Find out why first.`,
+    });
   if (assessment.criteria.find(({ id }) => id === 'operating-pressure')?.verdict === 'pass')
     remarks.push({
       code: 'passes-as-it-is',
-      text: 'The operating pressure passes as it is; leaving it costs no opening and no second run.',
+      text: `The operating pressure passes as it is; leaving it costs no opening${others.length > 0 ? '' : ' and no second run'}.`,
     });
   const best = options.filter((option) => reachesBand(option, spec));
   if (best.length === 0) {

@@ -128,6 +128,29 @@ async function cardAfterChange(page: Page): Promise<string> {
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 
 describe('from the reading to the shims, and back to the band', () => {
+  it('is read in another unit, and kept in the one that it was judged in', { timeout: LONG_MS }, async () => {
+    const { page, complaints } = await app.open();
+    await cardOfSample(page);
+    expect(await page.getByText('Shown in').count()).toBe(0);
+    await page.locator('.relief h1').focus();
+    await page.keyboard.press('u');
+    await page.getByText('Shown in bar, advised in psi.').waitFor();
+    const card = plain(await page.locator('.relief').innerText());
+    // 425.3 psi, 410 psi, 400 psi and 21.4 psi/mm at 0.0689476 bar to the psi.
+    for (const words of ['29.32 ± 0.12 bar', 'aim 28.269 bar', '27.579', '1.48 ± 0.17 bar/mm'])
+      expect(card).toContain(words);
+    expect(plain(await page.locator('.relief .sentence').innerText())).toMatch(/28\.\d\d ± 0\.\d\d bar/u);
+    const { bytes } = await saved(page, () => page.getByRole('button', { name: 'Save the advice' }).click());
+    expect(adviceSchema.parse(JSON.parse(bytes.toString('utf8'))).target).toEqual({
+      value: 410,
+      unit: 'psi',
+    });
+    // Why it was changed is kept as it was judged, and the chances are those of the advice.
+    await page.locator('.relief h1').focus();
+    await page.keyboard.press('Enter');
+    expect(await page.getByLabel('Why').inputValue()).toContain('425.3 ± 1.8 psi, aim 410 psi');
+    expect(complaints).toEqual([]);
+  });
   it(
     'advises, keeps what was fitted, finds the re-test and holds the prediction against it; by keyboard',
     { timeout: LONG_MS },

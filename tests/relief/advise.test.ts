@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { adviceSchema, type Advice } from '#formats/advice.ts';
 import type { Assessment } from '#formats/assessment.ts';
 import type { Adjustments, Relief } from '#formats/relief.ts';
-import { offersSomething } from '#formats/advice-words.ts';
+import { actionOf, offersSomething } from '#formats/advice-words.ts';
 import { advise } from '#relief/advise.ts';
 import { normalCdf } from '#statistics/normal.ts';
 import { band, statedGauge, tidyQuantities } from '../decision/sample-quantities.ts';
@@ -408,4 +408,30 @@ describe('entries that would mislead', () => {
       'stack-not-changed',
     );
   });
+});
+
+describe('a run that also fails what no setting mends', () => {
+  const spec = { ...band(400, 420), drift: { atMost: 1, unit: 'psi' as const }, timeInBand: { atLeast: 1 } };
+  const at = (value: number): Advice => advice(assessmentOf(readAt(value, 1.75), spec, statedGauge(3.5)));
+  it('says so before all else, and that the chances speak of the pressure alone', () => {
+    const found = at(425.1);
+    expect(found.heldBack).toBeNull();
+    expect(found.remarks[0]).toMatchObject({ code: 'other-limits-not-met' });
+    expect(found.remarks[0]?.text).toContain('drift over the hold. The chances speak of');
+    // The time in the band goes with the pressure.
+    expect(found.remarks[0]?.text).not.toContain('time in band');
+  });
+  it('does not promise that leaving it saves the second run', () => {
+    const text = (found: Advice): string =>
+      found.remarks.find(({ code }) => code === 'passes-as-it-is')?.text ?? '';
+    expect(text(at(410))).toMatch(/costs no opening\.$/u);
+    expect(text(advice(assessedAt(410)))).toMatch(/no opening and no second run\.$/u);
+  });
+});
+
+it('names eighths of a turn as they are set', () => {
+  const option = { leave: false, fit_mm: null, turns: -0.625, change_mm: -0.625 };
+  const predicted = { value: 411, unit: 'psi' as const, standardUncertainty: 1 };
+  const said = actionOf({ ...option, predicted, probabilityOfConformity: 1, probabilityOfPass: 1 });
+  expect(said).toBe('Turn the screw out by 0.625 turns');
 });

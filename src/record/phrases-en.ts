@@ -80,6 +80,7 @@ const chart: ChartWords = {
 const few = (count: number): string => (countWords[count] ?? String(count)).toLowerCase();
 export const english: Phrases = {
   chart,
+  sentence: (text) => text,
   chartTitle: (logName) => `Bench run${logName === null ? '' : ` ${logName}`}`,
   dateInWords,
   title: 'Delivery record',

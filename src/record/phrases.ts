@@ -16,11 +16,13 @@ export interface Span {
 }
 
 /**
- * Every word of a record that comes neither from the shop nor from the assessment. Numbers arrive as finished text with digits, decimal
+ * Every word of a record that does not come from the shop. Numbers arrive as finished text with digits, decimal
  * mark and unit, dates in the words of the language; counts arrive as numbers where a language bends its words by them.
  */
 export interface Phrases {
   chart: ChartWords;
+  /** A reason or a remark of the assessment, which says them in English with its numbers in them. */
+  sentence(text: string): string;
   chartTitle(logName: string | null): string;
   dateInWords(isoDate: string): string;
   title: string;

@@ -4,7 +4,7 @@ import { chartAlt } from './chart-alt.ts';
 import type { RecordContent } from './content.ts';
 import { engineerSections } from './engineer-sections.ts';
 import type { SectionExtras } from './section-extras.ts';
-import { phrasesOf } from './phrases.ts';
+import { phrasesOf, type Phrases } from './phrases.ts';
 import type { RecordInput } from './record-input.ts';
 import { bodyOf, factLines, foundRows, headlineOf, joinTexts, testedOn, type Telling } from './sheet-one.ts';
 import { noBreak, statedText, withUnit } from '#units/number-text.ts';
@@ -20,7 +20,8 @@ export function recordContent(
   extras: SectionExtras,
 ): RecordContent {
   const { phrases, numbers } = phrasesOf(input.language);
-  const { assessment, unitRecord } = input;
+  const { unitRecord } = input;
+  const assessment = saidBy(phrases, input.assessment);
   const telling: Telling = {
     assessment,
     unitRecord,
@@ -106,6 +107,23 @@ export function recordContent(
     }
     return { strong: null, text: null, keep };
   }
+}
+
+/** The sentences of the assessment in the language of the record. */
+function saidBy({ sentence }: Phrases, assessment: Assessment): Assessment {
+  const { operatingPressure } = assessment.quantities;
+  return {
+    ...assessment,
+    quantities: {
+      ...assessment.quantities,
+      operatingPressure:
+        operatingPressure.reason === undefined
+          ? operatingPressure
+          : { ...operatingPressure, reason: sentence(operatingPressure.reason) },
+    },
+    criteria: assessment.criteria.map((criterion) => ({ ...criterion, reason: sentence(criterion.reason) })),
+    remarks: assessment.remarks.map((remark) => ({ ...remark, text: sentence(remark.text) })),
+  };
 }
 
 const nonEmpty = (text: string | undefined): string | null =>

@@ -10,6 +10,7 @@ import { openFonts } from '#record/font-set.ts';
 import { laidOut } from '#record/laid-out.ts';
 import { LEFT, sheets } from '#record/lay-pages.ts';
 import type { Node } from '#record/lay.ts';
+import { phrasesOf } from '#record/phrases.ts';
 import type { RecordInput } from '#record/record-input.ts';
 import { fontsOnDisk } from './fonts-on-disk.ts';
 
@@ -73,13 +74,23 @@ const over = (a: Box, b: Box): boolean =>
   a.y + 0.1 < b.y + b.height &&
   b.y + 0.1 < a.y + a.height;
 
+const { sentence } = phrasesOf('de').phrases;
+
 describe.each(chosen.map((run) => [`${run.log} by ${run.spec}`, run] as const))('%s', (_, run) => {
-  test('its record says its verdict, keeps its words apart and inside the text', () => {
-    const input = sampleRecord(run);
+  const made = sampleRecord(run);
+  // In German and in other units too: the words are longer, the numbers wider.
+  test.each<[string, Partial<RecordInput>]>([
+    ['as it is judged', {}],
+    ['in German and bar', { language: 'de', units: { pressure: 'bar', temperature: 'degF' } }],
+  ])('its record says its verdict, keeps its words apart and inside the text: %s', (_look, look) => {
+    const input = { ...made, ...look };
     const fonts = openFonts(input.fonts);
     const { content, pages } = laidOut(input, fonts, true);
     expect(content.verdict).toBe(run.verdict);
     expect(pages.length).toBeLessThanOrEqual(3);
+    for (const { criteria, remarks } of [input.assessment])
+      for (const text of [...criteria.map(({ reason }) => reason), ...remarks.map((each) => each.text)])
+        expect(sentence(text), 'a sentence that the German phrases lack').not.toMatch(/\b(?:the|of|is)\b/u);
     const width = (text: string, size: number, weight: 400 | 600): number =>
       fonts.width(text.trimEnd(), size, weight);
     for (const { artifacts, nodes } of pages) {

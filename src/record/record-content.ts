@@ -110,7 +110,8 @@ export function recordContent(
 }
 
 /** The sentences of the assessment in the language of the record. */
-function saidBy({ sentence }: Phrases, assessment: Assessment): Assessment {
+function saidBy(phrases: Phrases, assessment: Assessment): Assessment {
+  const sentence = (text: string): string => phrases.sentence(text);
   const { operatingPressure } = assessment.quantities;
   return {
     ...assessment,

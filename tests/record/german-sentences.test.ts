@@ -5,7 +5,8 @@ import { recordContent } from '#record/record-content.ts';
 import { saidIn } from '#record/said-in.ts';
 import { cases } from './cases.ts';
 
-const { sentence } = phrasesOf('de').phrases;
+const german = phrasesOf('de').phrases;
+const sentence = (text: string): string => german.sentence(text);
 /** Reasons and remarks as the tests of analysis, decision and log, and the sample runs, brought them forth: one of each wording. */
 const sentences = readFileSync('tests/record/sentences.txt', 'utf8').trim().split('\n');
 const english = /\b(?:the|of|and|is|are|at|with|for|it|no|not|to|log|hold|pressure|reading)\b/iu;

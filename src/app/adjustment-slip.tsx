@@ -109,7 +109,7 @@ export function AdjustmentSlip(props: {
 function reasonOf(advice: Advice | null): string {
   const read = advice === null ? '' : readingText(advice);
   if (advice === null || read === '') return '';
-  return `read ${read}, aim ${withUnit(statedText(advice.target.value), advice.target.unit)}`.replaceAll(
+  return `read ${read}, aim ${withUnit(statedText(Number(advice.target.value.toPrecision(5))), advice.target.unit)}`.replaceAll(
     '\u00a0',
     ' ',
   );

@@ -161,6 +161,9 @@ function OptionRow(props: {
   );
 }
 
+/** Remark that the card says at its head. */
+export const OTHER_LIMITS = 'other-limits-not-met';
+
 /** What is behind the advice: the remarks, and where a millimetre's pressure comes from. */
 export function ReliefRemarks({ advice }: { advice: Advice }): React.ReactElement {
   const { pressurePerShim, remarks } = advice;
@@ -171,9 +174,11 @@ export function ReliefRemarks({ advice }: { advice: Advice }): React.ReactElemen
         {pressurePerShim !== null && (
           <li>{asSentence(`Pressure per millimetre: ${sourceSentence(pressurePerShim)}`)}</li>
         )}
-        {remarks.map(({ code, text }) => (
-          <li key={code + text}>{noBreak(text)}</li>
-        ))}
+        {remarks
+          .filter(({ code }) => code !== OTHER_LIMITS)
+          .map(({ code, text }) => (
+            <li key={code + text}>{noBreak(text)}</li>
+          ))}
       </ul>
     </section>
   );

@@ -20,7 +20,7 @@ import { useAround } from './habits.ts';
 import { useRelief } from './relief-around.ts';
 import type { ReliefState } from './relief-desk.ts';
 import { ReliefForm } from './relief-form.tsx';
-import { optionName, ReliefOptions, ReliefRemarks } from './relief-options.tsx';
+import { optionName, OTHER_LIMITS, ReliefOptions, ReliefRemarks } from './relief-options.tsx';
 import { changedSince } from './relief-stock.ts';
 import type { Run } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
@@ -235,6 +235,8 @@ function ReliefHead(props: {
   const { bookState } = useAround();
   const [title, sentence] = own ? headOf(card, advice, bookState.today, unit) : ['Relief card', ''];
   const { target } = advice ?? {};
+  // What shims do not mend stands where the shims are advised, not among the remarks below.
+  const others = advice?.remarks.find(({ code }) => code === OTHER_LIMITS) ?? null;
   return (
     <div className="relief-head">
       <div>
@@ -244,6 +246,7 @@ function ReliefHead(props: {
         <p className="sentence" role="status">
           {noBreak(sentence)}
         </p>
+        {others !== null && <p>{noBreak(others.text)}</p>}
         {unit !== judged && (
           <p className="second">
             Shown in {unitLabel(unit)}, advised in {unitLabel(judged)}.

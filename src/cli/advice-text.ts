@@ -31,7 +31,7 @@ export function adviceText(
   const offers = offersSomething(advice);
   const title = adviceTitle(advice);
   const read = readingText(advice);
-  const aim = withUnit(statedText(target.value), target.unit);
+  const aim = withUnit(statedText(Number(target.value.toPrecision(5))), target.unit);
   const { pressurePerShim } = advice;
   const perMillimetre =
     pressurePerShim === null

@@ -225,6 +225,10 @@ const movedBySetting: ReadonlySet<CriterionId> = new Set([
   'peak-pressure',
 ]);
 
+/** A target that was given in another unit has more digits than anybody set. */
+const aimText = (target: number, unit: PressureUnit): string =>
+  withUnit(statedText(Number(target.toPrecision(5))), unit);
+
 /** What the options leave unsaid: the order, the limits they ran into, what their numbers rest on. */
 function optionRemarks(advised: Advised, options: readonly AdviceOption[]): Remark[] {
   const { assessment, spec, relief, start, ideal_mm, target, unit } = advised;
@@ -232,8 +236,8 @@ function optionRemarks(advised: Advised, options: readonly AdviceOption[]): Rema
     {
       code: 'order-of-options',
       text: start.guarded
-        ? `Best first: the chance that the re-test passes under the guarded rule, then that the unit lies in the band; where these are equal, leaving it, then the option nearest to ${withUnit(statedText(target), unit)}.`
-        : `Best first: the chance that the re-test passes; where it is equal, leaving it, then the option nearest to ${withUnit(statedText(target), unit)}.`,
+        ? `Best first: the chance that the re-test passes under the guarded rule, then that the unit lies in the band; where these are equal, leaving it, then the option nearest to ${aimText(target, unit)}.`
+        : `Best first: the chance that the re-test passes; where it is equal, leaving it, then the option nearest to ${aimText(target, unit)}.`,
     },
   ];
   const others = assessment.criteria
@@ -313,7 +317,7 @@ function optionRemarks(advised: Advised, options: readonly AdviceOption[]): Rema
   if (!(target >= (spec.pressureBand.low ?? -Infinity) && target <= (spec.pressureBand.high ?? Infinity)))
     remarks.push({
       code: 'target-outside-the-band',
-      text: `The target of ${withUnit(statedText(target), unit)} lies outside the band.`,
+      text: `The target of ${aimText(target, unit)} lies outside the band.`,
     });
   if (start.expandedUncertainty > 0)
     remarks.push({

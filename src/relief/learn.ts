@@ -96,8 +96,9 @@ function heldAgainstOthers(
 /**
  * Pressure per millimetre from earlier changes: least squares through the origin (no change, no difference) with the errors of the
  * readings as weights. Errors of different readings are taken as independent; an error of the gauge that both readings of a change share
- * would cancel, so the result is rather too careful than too sure. Where the changes scatter more than stated, the uncertainty is widened by
- * √(χ²/ν) with ν = n − 1; where nothing is stated, the scatter alone gives it. An outlier is named and left out, one at a time, farthest first.
+ * would cancel, so there the result is rather too careful. A reading that ends one change and begins the next counts as two: too careful
+ * where the changes go one way, too sure where they go up and back (by √1.5 for one step there and one back). Where the changes scatter
+ * more than stated, the uncertainty is widened by √(χ²/ν) with ν = n − 1; where nothing is stated, the scatter alone gives it. An outlier is named and left out, one at a time, farthest first.
  * @param changes in any order; those without a change of the stack are of no use here
  * @returns null without a change; standard uncertainty 0 from a single change of which nothing is stated
  */

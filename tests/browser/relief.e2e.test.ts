@@ -347,6 +347,30 @@ describe('from the reading to the shims, and back to the band', () => {
     },
   );
 
+  it('says at its head what no setting mends, once', async () => {
+    const { page } = await app.open();
+    await bringIn(page, {
+      name: 'creeps.csv',
+      content: readFileSync(sample('logs', 'creeps-over-the-band.csv')),
+    });
+    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+    await page
+      .locator('input[aria-label="Spec file"]')
+      .setInputFiles(sample('specs', 'example-400-420.json'));
+    await page.getByRole('button', { name: 'Judge this run' }).click();
+    await page.locator('h1#verdict').waitFor();
+    await page.keyboard.press('r');
+    await page.getByRole('heading', { level: 1, name: 'What is fitted now?' }).waitFor();
+    await page.locator('.relief h1').focus();
+    await type(page, 'Shims in it', '0.5');
+    await type(page, 'One mm gives', '22');
+    await tabTo(page, 'Keep');
+    await page.keyboard.press('Enter');
+    const others = page.getByText('Not mended by another setting');
+    await others.waitFor();
+    expect(await others.count()).toBe(1);
+    expect(await page.locator('.relief-head').innerText()).toContain('drift over the hold');
+  });
   it('holds back where the oil never got warm, says why, and still gives the cautions', async () => {
     const { page } = await app.open();
     await bringIn(page, {

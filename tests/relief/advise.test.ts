@@ -435,3 +435,10 @@ it('names eighths of a turn as they are set', () => {
   const said = actionOf({ ...option, predicted, probabilityOfConformity: 1, probabilityOfPass: 1 });
   expect(said).toBe('Turn the screw out by 0.625 turns');
 });
+
+it('says a target that was given in bar with no more digits than a person sets', () => {
+  const found = advice(assessedAt(425.1), { ...relief(), target: { value: 28, unit: 'bar' } });
+  expect(found.remarks.find(({ code }) => code === 'order-of-options')?.text).toMatch(
+    /nearest to 406\.11\spsi\./u,
+  );
+});

@@ -23,9 +23,13 @@ export async function followToEnd(
     request,
     every_s,
     async (look) => {
+      // Written before it is shown: who hears of a look finds it in the file.
+      const fault =
+        json === null || json === STANDARD || look.run === null || look.grown.added === 0
+          ? null
+          : await writeOutputs([{ name: json, content: [writeJson(look.run.assessment)] }]);
       await screen.show(look);
-      if (json === null || json === STANDARD || look.run === null || look.grown.added === 0) return null;
-      return writeOutputs([{ name: json, content: [writeJson(look.run.assessment)] }]);
+      return fault;
     },
     endOnSignal(),
     terminal,

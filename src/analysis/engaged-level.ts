@@ -42,9 +42,13 @@ export function sustainedLevel(
 ): number | null {
   const { time_s, medianInterval_s } = timeline;
   const gap_s = overGaps ? Infinity : GAP_INTERVALS * medianInterval_s;
-  // The window's minimum from two halves: of the rows before `middle` the minimum from each row on, of the others one alone.
-  let smallest = new Float64Array(64);
-  const all = {
+  const all: Sustained = {
+    values,
+    time_s,
+    medianInterval_s,
+    gap_s,
+    atLeast_s,
+    smallest: new Float64Array(64),
     base: rows.from,
     middle: rows.from,
     first: rows.from,
@@ -53,48 +57,76 @@ export function sustainedLevel(
     best: -Infinity,
     lowest: Infinity,
   };
-  inBlocks(rows.from, rows.to, (from, to) => {
-    let { base, middle, first, last, newer, best, lowest } = all;
-    for (let i = from; i < to; i++) {
-      const value = values[i] ?? NaN;
-      if (value !== value) continue;
-      const at_s = time_s[i] ?? NaN;
-      if (last < 0 || at_s - (time_s[last] ?? NaN) >= gap_s) {
-        first = middle = i;
-        newer = Infinity;
-      }
-      last = i;
-      if (value < lowest) lowest = value;
-      if (value < newer) newer = value;
-      // The row itself stands for one interval more.
-      const end = at_s + medianInterval_s;
-      while (first < i && end - (time_s[first + 1] ?? NaN) >= atLeast_s) first++;
-      if (first > middle) {
-        const length = i + 1 - first;
-        if (length > smallest.length) smallest = new Float64Array(2 * length);
-        minimaFrom(values, first, i, smallest);
-        base = first;
-        middle = i + 1;
-        newer = Infinity;
-      }
-      if (end - (time_s[first] ?? NaN) < atLeast_s) continue;
-      const older = first < middle ? (smallest[first - base] ?? NaN) : Infinity;
-      const least = older < newer ? older : newer;
-      if (least > best) best = least;
-    }
-    all.base = base;
-    all.middle = middle;
-    all.first = first;
-    all.last = last;
-    all.newer = newer;
-    all.best = best;
-    all.lowest = lowest;
-  });
+  inBlocks(rows.from, rows.to, (from, to) => walkOn(all, from, to));
   const { last, best, lowest } = all;
   if (last < 0) return null;
   if (best > -Infinity) return best;
   // A logger that writes in bursts shorter than that: what it stayed above from burst to burst.
   return overGaps ? lowest : sustainedLevel(timeline, values, rows, atLeast_s, true);
+}
+
+/**
+ * The walk along the rows. The window's minimum comes from two halves: of the rows before `middle` the minimum from each row on, of the
+ * others one alone.
+ */
+interface Sustained {
+  readonly values: Float64Array;
+  readonly time_s: Float64Array;
+  readonly medianInterval_s: number;
+  readonly gap_s: number;
+  readonly atLeast_s: number;
+  /** Of the rows from `base` to before `middle`. */
+  smallest: Float64Array;
+  base: number;
+  middle: number;
+  /** Of the others. */
+  newer: number;
+  /** The window's first row, and the last row with a value. */
+  first: number;
+  last: number;
+  best: number;
+  lowest: number;
+}
+
+/** Some rows more. */
+function walkOn(all: Sustained, from: number, to: number): void {
+  const { values, time_s, medianInterval_s, gap_s, atLeast_s } = all;
+  let { smallest, base, middle, first, last, newer, best, lowest } = all;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const at_s = time_s[i] ?? NaN;
+    if (last < 0 || at_s - (time_s[last] ?? NaN) >= gap_s) {
+      first = middle = i;
+      newer = Infinity;
+    }
+    last = i;
+    if (value < lowest) lowest = value;
+    if (value < newer) newer = value;
+    // The row itself stands for one interval more.
+    const end = at_s + medianInterval_s;
+    while (first < i && end - (time_s[first + 1] ?? NaN) >= atLeast_s) first++;
+    if (first > middle) {
+      const length = i + 1 - first;
+      if (length > smallest.length) smallest = new Float64Array(2 * length);
+      minimaFrom(values, first, i, smallest);
+      base = first;
+      middle = i + 1;
+      newer = Infinity;
+    }
+    if (end - (time_s[first] ?? NaN) < atLeast_s) continue;
+    const older = first < middle ? (smallest[first - base] ?? NaN) : Infinity;
+    const least = older < newer ? older : newer;
+    if (least > best) best = least;
+  }
+  all.smallest = smallest;
+  all.base = base;
+  all.middle = middle;
+  all.first = first;
+  all.last = last;
+  all.newer = newer;
+  all.best = best;
+  all.lowest = lowest;
 }
 
 /** From each row of a stretch on, the smallest value up to its last row, into a list; a row without a value has that of the next. */

@@ -44,22 +44,7 @@ export function weightedMean(
   if (Number.isNaN(reference)) return null;
   const all = { weight: 0, sum: 0, min: Infinity, max: -Infinity };
   for (const piece of pieces)
-    inBlocks(piece.from, piece.to, (from, to) => {
-      let { weight, sum, min, max } = all;
-      for (let i = from; i < to; i++) {
-        const value = values[i] ?? NaN;
-        if (value !== value) continue;
-        const w = weight_s(timeline, i);
-        weight += w;
-        sum += w * (value - reference);
-        if (value < min) min = value;
-        if (value > max) max = value;
-      }
-      all.weight = weight;
-      all.sum = sum;
-      all.min = min;
-      all.max = max;
-    });
+    inBlocks(piece.from, piece.to, (from, to) => addWeighted(timeline, values, reference, all, from, to));
   const { weight, sum, min, max } = all;
   return { mean: weight > 0 ? reference + sum / weight : reference, min, max, recorded_s: weight };
 }
@@ -72,4 +57,36 @@ export function firstReading(values: Float64Array, pieces: readonly Rows[]): num
       if (value === value) return value;
     }
   return NaN;
+}
+
+interface Weighted {
+  weight: number;
+  sum: number;
+  min: number;
+  max: number;
+}
+
+/** Some rows more; sums of differences from one reading. */
+function addWeighted(
+  timeline: Timeline,
+  values: Float64Array,
+  reference: number,
+  all: Weighted,
+  from: number,
+  to: number,
+): void {
+  let { weight, sum, min, max } = all;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const w = weight_s(timeline, i);
+    weight += w;
+    sum += w * (value - reference);
+    if (value < min) min = value;
+    if (value > max) max = value;
+  }
+  all.weight = weight;
+  all.sum = sum;
+  all.min = min;
+  all.max = max;
 }

@@ -30,22 +30,33 @@ export function bandShares(
   const most = high ?? Infinity,
     least = low ?? -Infinity;
   for (const piece of hold.pieces)
-    inBlocks(piece.from, piece.to, (from, to) => {
-      let { total, above, below } = all;
-      for (let i = from; i < to; i++) {
-        const value = smoothed[i] ?? NaN;
-        if (value !== value) continue;
-        const w = weight_s(timeline, i);
-        total += w;
-        // A band drawn in until it is empty has its low limit above its high one: such a reading counts once.
-        if (value > most) above += w;
-        else if (value < least) below += w;
-      }
-      all.total = total;
-      all.above = above;
-      all.below = below;
-    });
+    inBlocks(piece.from, piece.to, (from, to) => addShares(timeline, smoothed, least, most, all, from, to));
   const { total, above, below } = all;
   if (!(total > 0)) return null;
   return { inside: (total - above - below) / total, above: above / total, below: below / total };
+}
+
+/** Some rows more. */
+function addShares(
+  timeline: Timeline,
+  smoothed: Float64Array,
+  least: number,
+  most: number,
+  all: { total: number; above: number; below: number },
+  from: number,
+  to: number,
+): void {
+  let { total, above, below } = all;
+  for (let i = from; i < to; i++) {
+    const value = smoothed[i] ?? NaN;
+    if (value !== value) continue;
+    const w = weight_s(timeline, i);
+    total += w;
+    // A band drawn in until it is empty has its low limit above its high one: such a reading counts once.
+    if (value > most) above += w;
+    else if (value < least) below += w;
+  }
+  all.total = total;
+  all.above = above;
+  all.below = below;
 }

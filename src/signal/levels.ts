@@ -122,24 +122,7 @@ function decimalLevels(values: Float64Array): Levels | null {
 /** The lowest and the highest reading in steps of 1/factor; null at the first one that is no whole number of them. */
 function wholeSteps(values: Float64Array, factor: number): { low: number; high: number } | null {
   const all = { low: Infinity, high: -Infinity, whole: true };
-  inBlocks(0, values.length, (from, to) => {
-    if (!all.whole) return;
-    let { low, high } = all;
-    for (let i = from; i < to; i++) {
-      const value = values[i] ?? NaN;
-      if (value !== value) continue;
-      const k = Math.round(value * factor);
-      // Division rounds correctly, so that k ÷ 10^d is the very double that the decimal text was read as.
-      if (k / factor !== value || k < -MOST || k > MOST) {
-        all.whole = false;
-        return;
-      }
-      if (k < low) low = k;
-      if (k > high) high = k;
-    }
-    all.low = low;
-    all.high = high;
-  });
+  inBlocks(0, values.length, (from, to) => lookOn(values, factor, all, from, to));
   return all.whole ? all : null;
 }
 
@@ -175,4 +158,30 @@ function stepLevels(values: Float64Array): Levels | null {
     else if (held !== value) return null;
   }
   return new Levels({ count, step }, { low, table });
+}
+
+/** Some rows more. */
+function lookOn(
+  values: Float64Array,
+  factor: number,
+  all: { low: number; high: number; whole: boolean },
+  from: number,
+  to: number,
+): void {
+  if (!all.whole) return;
+  let { low, high } = all;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const k = Math.round(value * factor);
+    // Division rounds correctly, so that k ÷ 10^d is the very double that the decimal text was read as.
+    if (k / factor !== value || k < -MOST || k > MOST) {
+      all.whole = false;
+      return;
+    }
+    if (k < low) low = k;
+    if (k > high) high = k;
+  }
+  all.low = low;
+  all.high = high;
 }

@@ -7,7 +7,8 @@ const FIRST_ROWS = 64;
  * Goes over rows about a thousand at a time, in order. An engine that compiles a loop while it runs keeps the numbers that the loop
  * adds up in boxes on the heap, a new one for each row: over a log of millions of rows that costs ten times the sums themselves. A
  * function that is called for block after block is compiled as a whole. What it adds up it takes from the fields of an object (from
- * a variable outside it would come in a box again) into variables of its own, and puts it back at the end.
+ * a variable outside it would come in a box again) into variables of its own, and puts it back at the end. A function that whole
+ * logs go through more than once has a name: one that is written on the spot is compiled anew for each of them.
  * @param over gets the first row and the row after the last
  */
 export function inBlocks(from: number, to: number, over: (from: number, to: number) => void): void {

@@ -1,6 +1,7 @@
 import { smooth } from '#signal/smooth.ts';
+import { inBlocks } from '#statistics/in-blocks.ts';
 import { windowOf } from './set-aside.ts';
-import { at, GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
+import { GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
 
 /** Pressure counts for engaging and releasing as the median over 3 s or 5 samples, whichever is longer. */
 const COUNTED_s = 3;
@@ -40,20 +41,62 @@ export function sustainedLevel(
   overGaps = false,
 ): number | null {
   const { time_s, medianInterval_s } = timeline;
-  // The window's minimum from two halves: of the rows before `middle` the minimum from each row on, of the others one alone.
-  let smallest = new Float64Array(64);
-  let base = rows.from,
-    middle = rows.from,
-    newer = Infinity;
-  let first = rows.from,
-    best = -Infinity,
-    lowest = Infinity,
-    last = -1;
-  for (let i = rows.from; i < rows.to; i++) {
-    const value = at(values, i);
+  const gap_s = overGaps ? Infinity : GAP_INTERVALS * medianInterval_s;
+  const all: Sustained = {
+    values,
+    time_s,
+    medianInterval_s,
+    gap_s,
+    atLeast_s,
+    smallest: new Float64Array(64),
+    base: rows.from,
+    middle: rows.from,
+    first: rows.from,
+    last: -1,
+    newer: Infinity,
+    best: -Infinity,
+    lowest: Infinity,
+  };
+  inBlocks(rows.from, rows.to, (from, to) => walkOn(all, from, to));
+  const { last, best, lowest } = all;
+  if (last < 0) return null;
+  if (best > -Infinity) return best;
+  // A logger that writes in bursts shorter than that: what it stayed above from burst to burst.
+  return overGaps ? lowest : sustainedLevel(timeline, values, rows, atLeast_s, true);
+}
+
+/**
+ * The walk along the rows. The window's minimum comes from two halves: of the rows before `middle` the minimum from each row on, of the
+ * others one alone.
+ */
+interface Sustained {
+  readonly values: Float64Array;
+  readonly time_s: Float64Array;
+  readonly medianInterval_s: number;
+  readonly gap_s: number;
+  readonly atLeast_s: number;
+  /** Of the rows from `base` to before `middle`. */
+  smallest: Float64Array;
+  base: number;
+  middle: number;
+  /** Of the others. */
+  newer: number;
+  /** The window's first row, and the last row with a value. */
+  first: number;
+  last: number;
+  best: number;
+  lowest: number;
+}
+
+/** Some rows more. */
+function walkOn(all: Sustained, from: number, to: number): void {
+  const { values, time_s, medianInterval_s, gap_s, atLeast_s } = all;
+  let { smallest, base, middle, first, last, newer, best, lowest } = all;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
     if (value !== value) continue;
-    const at_s = at(time_s, i);
-    if (last < 0 || (!overGaps && at_s - at(time_s, last) >= GAP_INTERVALS * medianInterval_s)) {
+    const at_s = time_s[i] ?? NaN;
+    if (last < 0 || at_s - (time_s[last] ?? NaN) >= gap_s) {
       first = middle = i;
       newer = Infinity;
     }
@@ -62,29 +105,38 @@ export function sustainedLevel(
     if (value < newer) newer = value;
     // The row itself stands for one interval more.
     const end = at_s + medianInterval_s;
-    while (first < i && end - at(time_s, first + 1) >= atLeast_s) first++;
+    while (first < i && end - (time_s[first + 1] ?? NaN) >= atLeast_s) first++;
     if (first > middle) {
       const length = i + 1 - first;
       if (length > smallest.length) smallest = new Float64Array(2 * length);
-      let least = Infinity;
-      for (let row = i; row >= first; row--) {
-        const other = at(values, row);
-        if (other < least) least = other;
-        smallest[row - first] = least;
-      }
+      minimaFrom(values, first, i, smallest);
       base = first;
       middle = i + 1;
       newer = Infinity;
     }
-    if (end - at(time_s, first) < atLeast_s) continue;
-    const older = first < middle ? at(smallest, first - base) : Infinity;
+    if (end - (time_s[first] ?? NaN) < atLeast_s) continue;
+    const older = first < middle ? (smallest[first - base] ?? NaN) : Infinity;
     const least = older < newer ? older : newer;
     if (least > best) best = least;
   }
-  if (last < 0) return null;
-  if (best > -Infinity) return best;
-  // A logger that writes in bursts shorter than that: what it stayed above from burst to burst.
-  return overGaps ? lowest : sustainedLevel(timeline, values, rows, atLeast_s, true);
+  all.smallest = smallest;
+  all.base = base;
+  all.middle = middle;
+  all.first = first;
+  all.last = last;
+  all.newer = newer;
+  all.best = best;
+  all.lowest = lowest;
+}
+
+/** From each row of a stretch on, the smallest value up to its last row, into a list; a row without a value has that of the next. */
+function minimaFrom(values: Float64Array, first: number, last: number, list: Float64Array): void {
+  let least = Infinity;
+  for (let row = last; row >= first; row--) {
+    const value = values[row] ?? NaN;
+    if (value < least) least = value;
+    list[row - first] = least;
+  }
 }
 
 /** From which pressure on a unit counts as engaged, and the level that it was taken from. */

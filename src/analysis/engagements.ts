@@ -80,7 +80,7 @@ function engagedStretches({ part }: Timeline, counted: Float64Array, level: numb
   const stretches: Rows[] = [];
   let from = -1;
   for (let i = part.from; i < part.to; i++) {
-    const value = at(counted, i);
+    const value = counted[i] ?? NaN;
     if (from < 0 ? value >= level : value < RELEASE_SHARE * level) {
       if (from >= 0) stretches.push({ from, to: i });
       from = from < 0 ? i : -1;

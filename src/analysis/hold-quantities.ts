@@ -7,7 +7,7 @@ import { weightedMean } from './pieces.ts';
 import type { Situation } from './situation.ts';
 import { sensitivityOf } from './temperature-sensitivity.ts';
 import { bandShares } from './time-in-band.ts';
-import { at, within, type Rows } from './timeline.ts';
+import { within, type Rows } from './timeline.ts';
 import { typeBParts, type TypeBPart } from './type-b.ts';
 import { whyNoHold } from './why-not.ts';
 
@@ -145,7 +145,7 @@ function fromFirstEntry({ run, smoothed, tolerance, input }: Situation): Rows[] 
   if (!run || tolerance === null) return [];
   for (const { from, to } of run.pieces)
     for (let i = from; i < to; i++)
-      if (Math.abs(at(smoothed, i) - run.finalValue) <= tolerance)
+      if (Math.abs((smoothed[i] ?? NaN) - run.finalValue) <= tolerance)
         return within(run.pieces, { from: i, to: input.log.rows });
   return [];
 }

@@ -1,6 +1,7 @@
 import type { Channel } from '#formats/log.ts';
 import type { Rig, RigChannel } from '#formats/rig.ts';
 import type { Spec } from '#formats/spec.ts';
+import { levelsOf } from '#signal/levels.ts';
 import { smallestStep } from '#signal/smallest-step.ts';
 import { isPressureUnit } from '#units/unit.ts';
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
@@ -61,12 +62,21 @@ export function resolutionOf(channel: Channel, rigChannel: RigChannel | null): n
   if (rigChannel?.resolution !== undefined) return rigChannel.resolution;
   const step = smallestStep(channel.values);
   if (step === null) return null;
+  const largest = largestSize(channel.values);
+  return step > ROUNDING_SHARE * largest ? step : null;
+}
+
+/** The reading furthest from zero. */
+function largestSize(values: Float64Array): number {
+  const levels = levelsOf(values);
+  if (levels !== null)
+    return Math.max(Math.abs(levels.valueOf(0)), Math.abs(levels.valueOf(levels.count - 1)));
   let largest = 0;
-  for (let i = 0; i < channel.values.length; i++) {
-    const size = Math.abs(channel.values[i] ?? NaN);
+  for (let i = 0; i < values.length; i++) {
+    const size = Math.abs(values[i] ?? NaN);
     if (size > largest) largest = size;
   }
-  return step > ROUNDING_SHARE * largest ? step : null;
+  return largest;
 }
 
 /** Range of a channel in its own unit: stated, else that of its sensor's signal. */

@@ -1,5 +1,7 @@
 import type { LoggedRun } from '#formats/assessment.ts';
 import { SetAside, type Channel } from '#formats/log.ts';
+import { levelCounts, levelsOf } from '#signal/levels.ts';
+import { inBlocks } from '#statistics/in-blocks.ts';
 import { mean } from '#statistics/mean.ts';
 import { median } from '#statistics/median.ts';
 import { keptValues } from './set-aside.ts';
@@ -7,18 +9,12 @@ import { keptValues } from './set-aside.ts';
 /** One channel as the assessment and the inspection list it: counts of what was set aside, and the valid readings in short. */
 export function loggedChannelOf(channel: Channel, flags: Uint8Array): LoggedRun['channels'][number] {
   const counts = new Uint32Array(Object.keys(SetAside).length);
-  for (let i = 0; i < flags.length; i++) {
-    const flag = flags[i] ?? 0;
-    counts[flag] = (counts[flag] ?? 0) + 1;
-  }
-  const kept = keptValues(channel.values, flags);
-  let min = Infinity,
-    max = -Infinity;
-  for (let i = 0; i < kept.length; i++) {
-    const value = kept[i] ?? NaN;
-    if (value < min) min = value;
-    if (value > max) max = value;
-  }
+  inBlocks(0, flags.length, (from, to) => {
+    for (let i = from; i < to; i++) {
+      const flag = flags[i] ?? 0;
+      counts[flag] = (counts[flag] ?? 0) + 1;
+    }
+  });
   const valid = counts[SetAside.kept] ?? 0;
   return {
     column: channel.column,
@@ -32,9 +28,60 @@ export function loggedChannelOf(channel: Channel, flags: Uint8Array): LoggedRun[
     outOfRange: counts[SetAside.outOfRange] ?? 0,
     stuck: counts[SetAside.stuck] ?? 0,
     spikes: counts[SetAside.spike] ?? 0,
-    min: valid === 0 ? null : min,
-    max: valid === 0 ? null : max,
-    mean: valid === 0 ? null : mean(kept),
-    median: valid === 0 ? null : median(kept),
+    ...(valid === 0 ? { min: null, max: null, mean: null, median: null } : inShort(channel.values, flags)),
   };
+}
+
+interface InShort {
+  min: number;
+  max: number;
+  mean: number;
+  median: number;
+}
+
+/** The kept readings of a column, of which there are some, in short. */
+function inShort(values: Float64Array, flags: Uint8Array): InShort {
+  const kept = keptValues(values, flags);
+  const levels = levelsOf(values),
+    all = levelCounts(values);
+  if (levels === null || all === null) return { ...ends(kept), mean: mean(kept), median: median(kept) };
+  // On a grid the counts tell: those of the whole column, less what was set aside.
+  let counts = all;
+  if (kept !== values) {
+    counts = all.slice();
+    for (let i = 0; i < flags.length; i++) {
+      const value = values[i] ?? NaN;
+      if (flags[i] === SetAside.kept || value !== value) continue;
+      const level = levels.levelOf(value);
+      counts[level] = (counts[level] ?? 0) - 1;
+    }
+  }
+  const readings = counts.reduce((sum, count) => sum + count, 0);
+  const reading = (place: number): number => levels.valueOf(levelAt(counts, place));
+  const upper = readings >> 1;
+  return {
+    min: reading(0),
+    max: reading(readings - 1),
+    mean: mean(kept),
+    median: readings % 2 === 1 ? reading(upper) : (reading(upper - 1) + reading(upper)) / 2,
+  };
+}
+
+/** Level of the reading that has so many before it. */
+function levelAt(counts: Int32Array, place: number): number {
+  let level = 0,
+    before = counts[0] ?? 0;
+  while (before <= place && level < counts.length) before += counts[++level] ?? 0;
+  return level;
+}
+
+function ends(values: Float64Array): { min: number; max: number } {
+  let min = Infinity,
+    max = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? NaN;
+    if (value < min) min = value;
+    if (value > max) max = value;
+  }
+  return { min, max };
 }

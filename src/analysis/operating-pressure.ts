@@ -1,9 +1,11 @@
 import type { BudgetLine, OperatingPressure } from '#formats/assessment.ts';
+import { inBlocks } from '#statistics/in-blocks.ts';
 import { lagOneCorrelation } from '#statistics/lag-one-correlation.ts';
 import { studentTQuantile } from '#statistics/student-t.ts';
 import { welchSatterthwaite } from '#statistics/welch-satterthwaite.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { Hold } from './hold.ts';
+import { firstReading } from './pieces.ts';
 import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
 import type { TypeBPart } from './type-b.ts';
 
@@ -42,54 +44,65 @@ export interface HoldMean {
 export function holdMean(timeline: Timeline, hold: Hold, kept: Float64Array): HoldMean | null {
   const { time_s } = timeline;
   const middle_s = 0.5 * (hold.start_s + hold.end_s);
-  let weight = 0,
-    readings = 0,
-    sumT = 0,
-    sumP = 0,
-    reference = NaN;
-  for (const { from, to } of hold.pieces)
-    for (let i = from; i < to; i++) {
-      const value = at(kept, i);
-      if (Number.isNaN(value)) continue;
-      if (readings === 0) reference = value;
-      const w = weight_s(timeline, i);
-      readings++;
-      weight += w;
-      sumT += w * (at(time_s, i) - middle_s);
-      sumP += w * (value - reference);
-    }
+  const reference = firstReading(kept, hold.pieces);
+  const all = { weight: 0, readings: 0, sumT: 0, sumP: 0 };
+  for (const piece of hold.pieces)
+    inBlocks(piece.from, piece.to, (from, to) => {
+      let { weight, readings, sumT, sumP } = all;
+      for (let i = from; i < to; i++) {
+        const value = kept[i] ?? NaN;
+        if (value !== value) continue;
+        const w = weight_s(timeline, i);
+        readings++;
+        weight += w;
+        sumT += w * ((time_s[i] ?? NaN) - middle_s);
+        sumP += w * (value - reference);
+      }
+      all.weight = weight;
+      all.readings = readings;
+      all.sumT = sumT;
+      all.sumP = sumP;
+    });
+  const { weight, readings, sumT, sumP } = all;
   if (readings === 0 || !(weight > 0)) return null;
   const recorded_s = weight;
   const meanT = sumT / weight,
     mean = reference + sumP / weight;
-  let tt = 0,
-    tp = 0;
-  for (const { from, to } of hold.pieces)
-    for (let i = from; i < to; i++) {
-      const value = at(kept, i);
-      if (Number.isNaN(value)) continue;
-      const w = weight_s(timeline, i),
-        t = at(time_s, i) - middle_s - meanT;
-      tt += w * t * t;
-      tp += w * t * (value - mean);
-    }
-  const slope = tt > 0 ? tp / tt : 0;
+  const about = { tt: 0, tp: 0 };
+  for (const piece of hold.pieces)
+    inBlocks(piece.from, piece.to, (from, to) => {
+      let { tt, tp } = about;
+      for (let i = from; i < to; i++) {
+        const value = kept[i] ?? NaN;
+        if (value !== value) continue;
+        const w = weight_s(timeline, i),
+          t = (time_s[i] ?? NaN) - middle_s - meanT;
+        tt += w * t * t;
+        tp += w * t * (value - mean);
+      }
+      about.tt = tt;
+      about.tp = tp;
+    });
+  const slope = about.tt > 0 ? about.tp / about.tt : 0;
   // Batches are cut from the time within the hold's pieces, pauses and gaps left out; a piece's last row stands for a time too.
   const held_s = hold.pieces.reduce((sum, piece) => sum + pieceTime_s(timeline, piece), 0);
   const sums = new Float64Array(BATCHES),
     weights = new Float64Array(BATCHES);
   let before_s = 0;
   for (const piece of hold.pieces) {
-    const start_s = at(time_s, piece.from);
-    for (let i = piece.from; i < piece.to; i++) {
-      const value = at(kept, i);
-      if (Number.isNaN(value)) continue;
-      const w = weight_s(timeline, i),
-        t = at(time_s, i);
-      const batch = Math.min(BATCHES - 1, Math.floor((BATCHES * (before_s + t - start_s)) / held_s));
-      sums[batch] = at(sums, batch) + w * (value - mean - slope * (t - middle_s - meanT));
-      weights[batch] = at(weights, batch) + w;
-    }
+    const start_s = time_s[piece.from] ?? NaN,
+      earlier_s = before_s;
+    inBlocks(piece.from, piece.to, (from, to) => {
+      for (let i = from; i < to; i++) {
+        const value = kept[i] ?? NaN;
+        if (value !== value) continue;
+        const w = weight_s(timeline, i),
+          t = time_s[i] ?? NaN;
+        const batch = Math.min(BATCHES - 1, Math.floor((BATCHES * (earlier_s + t - start_s)) / held_s));
+        sums[batch] = (sums[batch] ?? NaN) + w * (value - mean - slope * (t - middle_s - meanT));
+        weights[batch] = (weights[batch] ?? NaN) + w;
+      }
+    });
     before_s += pieceTime_s(timeline, piece);
   }
   const means: number[] = [];

@@ -1,4 +1,5 @@
-import { at, GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
+import { inBlocks } from '#statistics/in-blocks.ts';
+import { GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
 
 /** A level and the first of the rows that reached it. */
 export interface Peak {
@@ -17,36 +18,62 @@ export function peakOf(
   values: Float64Array,
   pieces: readonly Rows[],
 ): Peak | null {
-  let best: Peak | null = null;
-  let highest = -Infinity;
-  for (const { from, to } of pieces) {
-    // The last two readings, and how many of them there are since the last gap.
-    let count = 0,
-      before = NaN,
-      last = NaN,
-      beforeRow = -1,
-      lastRow = -1,
-      last_s = NaN;
-    for (let i = from; i < to; i++) {
-      const value = at(values, i);
-      if (value !== value) continue;
-      const at_s = at(time_s, i);
-      if (at_s - last_s >= GAP_INTERVALS * medianInterval_s) count = 0;
-      if (count >= 2) {
-        const lower = before < last ? before : last;
-        const reached = lower < value ? lower : value;
-        if (reached > highest) {
-          highest = reached;
-          best = { value: reached, row: beforeRow };
-        }
-      }
-      count++;
-      before = last;
-      beforeRow = lastRow;
-      last = value;
-      lastRow = i;
-      last_s = at_s;
-    }
+  const gap_s = GAP_INTERVALS * medianInterval_s;
+  const best = { highest: -Infinity, row: -1 };
+  for (const piece of pieces) {
+    const seen = { count: 0, before: NaN, last: NaN, beforeRow: -1, lastRow: -1, last_s: NaN };
+    inBlocks(piece.from, piece.to, (from, to) => lookOn(time_s, values, gap_s, best, seen, from, to));
   }
-  return best;
+  return best.row < 0 ? null : { value: best.highest, row: best.row };
+}
+
+/** The last two readings, and how many of them there are since the last gap. */
+interface Seen {
+  count: number;
+  before: number;
+  last: number;
+  beforeRow: number;
+  lastRow: number;
+  last_s: number;
+}
+
+/** Some rows more. */
+function lookOn(
+  time_s: Float64Array,
+  values: Float64Array,
+  gap_s: number,
+  best: { highest: number; row: number },
+  seen: Seen,
+  from: number,
+  to: number,
+): void {
+  let { highest } = best;
+  let { count, before, last, beforeRow, lastRow, last_s } = seen;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const at_s = time_s[i] ?? NaN;
+    if (at_s - last_s >= gap_s) count = 0;
+    if (count >= 2) {
+      const lower = before < last ? before : last;
+      const reached = lower < value ? lower : value;
+      if (reached > highest) {
+        highest = reached;
+        best.row = beforeRow;
+      }
+    }
+    count++;
+    before = last;
+    beforeRow = lastRow;
+    last = value;
+    lastRow = i;
+    last_s = at_s;
+  }
+  best.highest = highest;
+  seen.count = count;
+  seen.before = before;
+  seen.last = last;
+  seen.beforeRow = beforeRow;
+  seen.lastRow = lastRow;
+  seen.last_s = last_s;
 }

@@ -80,13 +80,22 @@ function tiled({ time_s, breaks }: Timeline, paint: Uint8Array, kinds: readonly 
     if (last && last.kind === kind && last.end_s === start_s && kind !== 'gap') last.end_s = end_s;
     else phases.push({ kind, start_s, end_s });
   };
-  let nextBreak = 0;
-  for (let i = 1; i < paint.length; i++) {
-    while ((breaks[nextBreak]?.row ?? Infinity) < i) nextBreak++;
-    const border = breaks[nextBreak];
-    // A row's kind holds to the next row; a gap stands between its two rows.
-    const kind = border?.row === i && border.kind === 'gap' ? 'gap' : (kinds[paint[i - 1] ?? 0] ?? 'idle');
-    add(kind, at(time_s, i - 1), at(time_s, i));
+  const gaps = breaks.filter((border) => border.kind === 'gap').map((border) => border.row);
+  let nextGap = 0;
+  for (let row = 0; row + 1 < paint.length;) {
+    while ((gaps[nextGap] ?? Infinity) <= row) nextGap++;
+    // A gap stands between its two rows.
+    const gap = gaps[nextGap] ?? Infinity;
+    const to = gap === row + 1 ? gap : runEnd(paint, row, Math.min(gap - 1, paint.length - 1));
+    add(gap === row + 1 ? 'gap' : (kinds[paint[row] ?? 0] ?? 'idle'), at(time_s, row), at(time_s, to));
+    row = to;
   }
   return phases;
+}
+
+/** A row's kind holds to the next row: the first row after one that is painted otherwise, at most the last. */
+function runEnd(paint: Uint8Array, from: number, last: number): number {
+  let row = from + 1;
+  while (row < last && paint[row] === paint[from]) row++;
+  return row;
 }

@@ -1,4 +1,5 @@
-import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
+import { inBlocks } from '#statistics/in-blocks.ts';
+import { weight_s, type Rows, type Timeline } from './timeline.ts';
 
 /**
  * Values of some rows only: the others become NaN. The array itself where the pieces are all of it.
@@ -39,22 +40,53 @@ export function weightedMean(
   values: Float64Array,
   pieces: readonly Rows[],
 ): { mean: number; min: number; max: number; recorded_s: number } | null {
-  let weight = 0,
-    sum = 0,
-    reference = NaN,
-    min = Infinity,
-    max = -Infinity;
+  const reference = firstReading(values, pieces);
+  if (Number.isNaN(reference)) return null;
+  const all = { weight: 0, sum: 0, min: Infinity, max: -Infinity };
+  for (const piece of pieces)
+    inBlocks(piece.from, piece.to, (from, to) => addWeighted(timeline, values, reference, all, from, to));
+  const { weight, sum, min, max } = all;
+  return { mean: weight > 0 ? reference + sum / weight : reference, min, max, recorded_s: weight };
+}
+
+/** The first value of some rows; NaN without one. */
+export function firstReading(values: Float64Array, pieces: readonly Rows[]): number {
   for (const { from, to } of pieces)
     for (let i = from; i < to; i++) {
-      const value = at(values, i);
-      if (value !== value) continue;
-      if (reference !== reference) reference = value;
-      const w = weight_s(timeline, i);
-      weight += w;
-      sum += w * (value - reference);
-      if (value < min) min = value;
-      if (value > max) max = value;
+      const value = values[i] ?? NaN;
+      if (value === value) return value;
     }
-  if (Number.isNaN(reference)) return null;
-  return { mean: weight > 0 ? reference + sum / weight : reference, min, max, recorded_s: weight };
+  return NaN;
+}
+
+interface Weighted {
+  weight: number;
+  sum: number;
+  min: number;
+  max: number;
+}
+
+/** Some rows more; sums of differences from one reading. */
+function addWeighted(
+  timeline: Timeline,
+  values: Float64Array,
+  reference: number,
+  all: Weighted,
+  from: number,
+  to: number,
+): void {
+  let { weight, sum, min, max } = all;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const w = weight_s(timeline, i);
+    weight += w;
+    sum += w * (value - reference);
+    if (value < min) min = value;
+    if (value > max) max = value;
+  }
+  all.weight = weight;
+  all.sum = sum;
+  all.min = min;
+  all.max = max;
 }

@@ -1,6 +1,7 @@
 import type { CriterionId } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
 import type { Remark } from '#formats/remark.ts';
+import { inBlocks } from '#statistics/in-blocks.ts';
 import { median } from '#statistics/median.ts';
 import { fixedText, statedText, unitLabel, withUnit } from '#units/number-text.ts';
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
@@ -255,18 +256,29 @@ const likeAir: Check = ({ oil, ambient, hold, run }, _found, words) => {
 const oilFell: Check = ({ oil, run, timeline }, _found, words) => {
   if (!oil || !run) return null;
   const fall = FALL_degC * temperatureDifferenceFactor('degC', oil.unit);
-  for (const { from, to } of run.pieces) {
-    let earlier = from;
-    for (let i = from; i < to; i++) {
-      while (at(timeline.time_s, i) - at(timeline.time_s, earlier) > FALL_s) earlier++;
-      if (at(oil.smoothed, earlier) - at(oil.smoothed, i) >= fall)
-        return {
-          remark: {
-            code: 'oil-temperature-fell',
-            text: `${words.place(at(timeline.time_s, i))} the oil temperature fell by ${withUnit(fixedText(at(oil.smoothed, earlier) - at(oil.smoothed, i), 1), oil.unit)} within a minute while engaged: the probe may have come out.`,
-          },
-        };
-    }
+  const { time_s } = timeline,
+    { smoothed } = oil;
+  for (const piece of run.pieces) {
+    let earlier = piece.from,
+      fell = -1;
+    inBlocks(piece.from, piece.to, (from, to) => {
+      if (fell >= 0) return;
+      let first = earlier;
+      for (let i = from; i < to; i++) {
+        while (at(time_s, i) - at(time_s, first) > FALL_s) first++;
+        if (!(at(smoothed, first) - at(smoothed, i) >= fall)) continue;
+        fell = i;
+        break;
+      }
+      earlier = first;
+    });
+    if (fell >= 0)
+      return {
+        remark: {
+          code: 'oil-temperature-fell',
+          text: `${words.place(at(time_s, fell))} the oil temperature fell by ${withUnit(fixedText(at(smoothed, earlier) - at(smoothed, fell), 1), oil.unit)} within a minute while engaged: the probe may have come out.`,
+        },
+      };
   }
   return null;
 };
@@ -290,14 +302,18 @@ const supplySag: Check = ({ oil, solenoid }) => {
     : null;
 };
 
+/** Whether another channel has a spike in a row or in a neighbour of it. */
+function spikeAbout(readings: Situation['readings'], row: number): boolean {
+  return readings.some(({ flags }) => [row - 1, row, row + 1].some((each) => flags[each] === SetAside.spike));
+}
+
 const spikesTogether: Check = ({ reading, readings }, _found, words) => {
   let spikes = 0,
     together = 0;
   for (let i = 0; i < reading.flags.length; i++) {
     if (reading.flags[i] !== SetAside.spike) continue;
     spikes++;
-    if (readings.some(({ flags }) => [i - 1, i, i + 1].some((row) => flags[row] === SetAside.spike)))
-      together++;
+    if (spikeAbout(readings, i)) together++;
   }
   return together >= SPIKES_TOGETHER && together >= SPIKES_SHARE * spikes
     ? {

@@ -81,7 +81,7 @@ function windowSpans(
 ): number[] {
   const spans: number[] = [];
   for (const { from, to } of pieces) {
-    const start_s = at(time_s, from);
+    const start_s = time_s[from] ?? NaN;
     let first = from;
     for (let window = 1; first < to; window++) {
       const end = Math.min(to, rowFrom(time_s, start_s + window * WINDOW_s));
@@ -89,7 +89,7 @@ function windowSpans(
         high = -Infinity,
         readings = 0;
       for (let i = first; i < end; i++) {
-        const value = at(kept, i);
+        const value = kept[i] ?? NaN;
         if (Number.isNaN(value)) continue;
         readings++;
         if (value < low) low = value;

@@ -1,5 +1,6 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
+import { inBlocks } from '#statistics/in-blocks.ts';
 import type { LateMovement } from './late-movement.ts';
 import type { Run } from './run.ts';
 import type { Situation } from './situation.ts';
@@ -83,10 +84,14 @@ export function recordCoverageQuantity(situation: Situation): NonNullable<Quanti
 const isRecorded = (flag: number | undefined): boolean => flag === SetAside.kept || flag === SetAside.spike;
 
 /** Summed weight of rows whose pressure is valid or a spike. */
-export function recordedTime_s(timeline: Timeline, flags: Uint8Array, { from, to }: Rows): number {
-  let sum = 0;
-  for (let i = from; i < to; i++) if (isRecorded(flags[i])) sum += weight_s(timeline, i);
-  return sum;
+export function recordedTime_s(timeline: Timeline, flags: Uint8Array, rows: Rows): number {
+  const all = { sum_s: 0 };
+  inBlocks(rows.from, rows.to, (from, to) => {
+    let { sum_s } = all;
+    for (let i = from; i < to; i++) if (isRecorded(flags[i])) sum_s += weight_s(timeline, i);
+    all.sum_s = sum_s;
+  });
+  return all.sum_s;
 }
 
 /** Gaps between the pieces of a run, left-out spans and released stretches not counted. */

@@ -1,4 +1,5 @@
 import { SetAside, type Channel } from '#formats/log.ts';
+import { shareLevels } from '#signal/levels.ts';
 import { median } from '#statistics/median.ts';
 import { at, without, type Rows, type Timeline } from './timeline.ts';
 
@@ -48,7 +49,7 @@ export function flagOutOfRange(
     lower = 0;
   for (let i = 0; i < flags.length; i++) {
     if (flags[i] !== SetAside.kept) continue;
-    const value = at(channel.values, i);
+    const value = channel.values[i] ?? NaN;
     if (value > above || value < below) flags[i] = SetAside.outOfRange;
     else if (value >= top) upper++;
     else if (value <= bottom) lower++;
@@ -58,7 +59,7 @@ export function flagOutOfRange(
   if (clipsUpper || clipsLower)
     for (let i = 0; i < flags.length; i++) {
       if (flags[i] !== SetAside.kept) continue;
-      const value = at(channel.values, i);
+      const value = channel.values[i] ?? NaN;
       if ((clipsUpper && value >= top) || (clipsLower && value <= bottom)) flags[i] = SetAside.outOfRange;
     }
   return { upper: clipsUpper ? upper : 0, lower: clipsLower ? lower : 0 };
@@ -121,12 +122,10 @@ function sameValue(values: Float64Array, flags: Uint8Array, piece: Rows): (Rows 
   const stretches: (Rows & { readings: number })[] = [];
   let from = -1,
     last = -1,
-    readings = 0,
-    value = NaN;
+    readings = 0;
   for (let i = piece.from; i < piece.to; i++) {
     if (flags[i] !== SetAside.kept) continue;
-    const here = at(values, i);
-    if (here === value) {
+    if (last >= 0 && (values[i] ?? NaN) === (values[last] ?? NaN)) {
       readings++;
       last = i;
       continue;
@@ -134,7 +133,6 @@ function sameValue(values: Float64Array, flags: Uint8Array, piece: Rows): (Rows 
     if (readings >= STUCK_SAMPLES) stretches.push({ from, to: last + 1, readings });
     from = last = i;
     readings = 1;
-    value = here;
   }
   if (readings >= STUCK_SAMPLES) stretches.push({ from, to: last + 1, readings });
   return stretches;
@@ -179,8 +177,8 @@ function isSingle(values: Float64Array, flags: Uint8Array): boolean {
   for (let i = 0; i < values.length; i++) {
     if (flags[i] !== SetAside.kept) continue;
     readings++;
-    if (Number.isNaN(first)) first = at(values, i);
-    else if (at(values, i) !== first) return false;
+    if (Number.isNaN(first)) first = values[i] ?? NaN;
+    else if ((values[i] ?? NaN) !== first) return false;
   }
   return readings >= STUCK_SAMPLES;
 }
@@ -222,6 +220,7 @@ export function keptValues(values: Float64Array, flags: Uint8Array): Float64Arra
   if (first === flags.length) return values;
   const result = values.slice();
   for (let i = first; i < flags.length; i++) if (flags[i] !== SetAside.kept) result[i] = NaN;
+  shareLevels(result, values);
   return result;
 }
 

@@ -1,5 +1,5 @@
 import { sustainedLevel } from './engaged-level.ts';
-import { at, type Rows, type Timeline } from './timeline.ts';
+import { type Rows, type Timeline } from './timeline.ts';
 
 /** The shaft turns from this share of its sustained speed on. */
 const TURNING_SHARE = 0.1;
@@ -21,7 +21,7 @@ export function shaftOf(timeline: Timeline, speed: Float64Array): Shaft | null {
   let state = 0,
     stopped = 0;
   for (let i = 0; i < speed.length; i++) {
-    const value = at(speed, i);
+    const value = speed[i] ?? NaN;
     if (value >= TURNING_SHARE * level) {
       state = 1;
       stopped = 0;

@@ -95,7 +95,8 @@ function noiseAboutLine({ hold, reading, smoothed }: Situation): number | null {
   if (!hold) return null;
   const distances = valuesOf(reading.kept, hold.pieces).slice();
   const line = valuesOf(smoothed, hold.pieces);
-  for (let i = 0; i < distances.length; i++) distances[i] = Math.abs(at(distances, i) - at(line, i));
+  for (let i = 0; i < distances.length; i++)
+    distances[i] = Math.abs((distances[i] ?? NaN) - (line[i] ?? NaN));
   const typical = MAD_SCALE * median(distances);
   return Number.isNaN(typical) ? null : typical;
 }

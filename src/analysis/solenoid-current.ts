@@ -1,4 +1,5 @@
 import type { Quantities } from '#formats/assessment.ts';
+import { shareLevels } from '#signal/levels.ts';
 import { smooth } from '#signal/smooth.ts';
 import { rowsOnly, weightedMean } from './pieces.ts';
 import type { Situation } from './situation.ts';
@@ -19,8 +20,9 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
   const engaged: Rows[] = reading.engagements.flatMap(({ rows }) => splitAtBreaks(timeline, rows));
   if (engaged.length === 0) return { ...none('there is no engagement in this log'), unit };
   const values = rowsOnly(current.kept, engaged);
-  const on = solenoid && values !== current.kept ? values : values.slice();
+  const on = solenoid && values === current.kept ? values.slice() : values;
   if (solenoid) for (let i = 0; i < on.length; i++) if (solenoid.on[i] === 0) on[i] = NaN;
+  if (on !== current.kept) shareLevels(on, current.kept);
   const smoothed = smooth(timeline.time_s, on, smoothing, timeline.gaps);
   // A window reaches into neighbouring rows: only rows with a reading of their own count.
   for (let i = 0; i < smoothed.length; i++) if (Number.isNaN(on[i])) smoothed[i] = NaN;

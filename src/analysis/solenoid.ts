@@ -1,6 +1,6 @@
 import { sustainedLevel } from './engaged-level.ts';
 import { windowOf } from './set-aside.ts';
-import { at, type Timeline } from './timeline.ts';
+import { type Timeline } from './timeline.ts';
 
 /** One switching of the solenoid. */
 export interface SolenoidEdge {
@@ -33,7 +33,7 @@ export function solenoidOf(timeline: Timeline, values: Float64Array): Solenoid |
     edges: SolenoidEdge[] = [];
   let state = -1;
   for (let i = timeline.part.from; i < timeline.part.to; i++) {
-    const value = at(values, i);
+    const value = values[i] ?? NaN;
     if (!Number.isNaN(value)) {
       const now = value >= ON_SHARE * level ? 1 : 0;
       if (state >= 0 && now !== state) edges.push({ row: i, on: now === 1 });

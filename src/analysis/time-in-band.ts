@@ -1,5 +1,6 @@
+import { inBlocks } from '#statistics/in-blocks.ts';
 import type { Hold } from './hold.ts';
-import { at, weight_s, type Timeline } from './timeline.ts';
+import { weight_s, type Timeline } from './timeline.ts';
 
 /** Limits in the judged unit; null for an open side. */
 export interface Band {
@@ -25,19 +26,37 @@ export function bandShares(
   smoothed: Float64Array,
   { low, high }: Band,
 ): BandShares | null {
-  let total = 0,
-    above = 0,
-    below = 0;
-  for (const { from, to } of hold.pieces)
-    for (let i = from; i < to; i++) {
-      const value = at(smoothed, i);
-      if (Number.isNaN(value)) continue;
-      const w = weight_s(timeline, i);
-      total += w;
-      // A band drawn in until it is empty has its low limit above its high one: such a reading counts once.
-      if (high !== null && value > high) above += w;
-      else if (low !== null && value < low) below += w;
-    }
+  const all = { total: 0, above: 0, below: 0 };
+  const most = high ?? Infinity,
+    least = low ?? -Infinity;
+  for (const piece of hold.pieces)
+    inBlocks(piece.from, piece.to, (from, to) => addShares(timeline, smoothed, least, most, all, from, to));
+  const { total, above, below } = all;
   if (!(total > 0)) return null;
   return { inside: (total - above - below) / total, above: above / total, below: below / total };
+}
+
+/** Some rows more. */
+function addShares(
+  timeline: Timeline,
+  smoothed: Float64Array,
+  least: number,
+  most: number,
+  all: { total: number; above: number; below: number },
+  from: number,
+  to: number,
+): void {
+  let { total, above, below } = all;
+  for (let i = from; i < to; i++) {
+    const value = smoothed[i] ?? NaN;
+    if (value !== value) continue;
+    const w = weight_s(timeline, i);
+    total += w;
+    // A band drawn in until it is empty has its low limit above its high one: such a reading counts once.
+    if (value > most) above += w;
+    else if (value < least) below += w;
+  }
+  all.total = total;
+  all.above = above;
+  all.below = below;
 }

@@ -68,7 +68,10 @@ export function timelineOf(log: Log): Timeline {
   };
 }
 
-/** The entry at a place that is known to be inside; NaN outside. */
+/**
+ * The entry at a place that is known to be inside; NaN outside. Not for a loop over a whole log: once anybody has read outside of an
+ * array here, what is read here comes in boxes for good; such loops read the array themselves.
+ */
 export function at(values: Float64Array, index: number): number {
   return values[index] ?? NaN;
 }
@@ -122,9 +125,9 @@ function toNext_s(interval_s: number, medianInterval_s: number): number {
  * share a time share it: a logger that writes whole seconds twenty times a second has read all twenty.
  */
 export function weight_s({ time_s, medianInterval_s, shared_s }: Timeline, row: number): number {
-  return shared_s === null
-    ? toNext_s(at(time_s, row + 1) - at(time_s, row), medianInterval_s)
-    : at(shared_s, row);
+  if (shared_s !== null) return shared_s[row] ?? NaN;
+  const next_s = row + 1 < time_s.length ? (time_s[row + 1] ?? NaN) : NaN;
+  return toNext_s(next_s - (time_s[row] ?? NaN), medianInterval_s);
 }
 
 /** Whether a break lies between the two rows, `earlier` before `later`. */

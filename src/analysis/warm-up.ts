@@ -106,7 +106,8 @@ export function warmUpOf({
 
 /** First row of pieces at or above a level; −1 for none. */
 function firstAt(values: Float64Array, pieces: readonly Rows[], level: number): number {
-  for (const { from, to } of pieces) for (let i = from; i < to; i++) if (at(values, i) >= level) return i;
+  for (const { from, to } of pieces)
+    for (let i = from; i < to; i++) if ((values[i] ?? NaN) >= level) return i;
   return -1;
 }
 

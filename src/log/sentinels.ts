@@ -23,14 +23,15 @@ export interface Sentinel {
 export function setSentinelsAside(values: Float64Array, flags: Uint8Array): Sentinel[] {
   const found: Sentinel[] = [];
   for (let round = 0; round < 2; round++) {
-    let min = Infinity,
-      max = -Infinity;
+    // In a list: whole columns come here, and a number that a loop carries on would come in a box for each row.
+    const ends = Float64Array.of(Infinity, -Infinity);
     // What is not kept is NaN at first; once a sentinel was found, its flags must be looked at.
     for (let i = 0; i < values.length; i++) {
       const value = values[i] ?? NaN;
-      if (value < min && (round === 0 || flags[i] === SetAside.kept)) min = value;
-      if (value > max && (round === 0 || flags[i] === SetAside.kept)) max = value;
+      if (value < (ends[0] ?? NaN) && (round === 0 || flags[i] === SetAside.kept)) ends[0] = value;
+      if (value > (ends[1] ?? NaN) && (round === 0 || flags[i] === SetAside.kept)) ends[1] = value;
     }
+    const [min = NaN, max = NaN] = ends;
     if (min > max) break;
     const suspects = [min, max].filter(isKnown);
     const sentinel = suspects.map((value) => check(values, flags, value)).find((result) => result !== null);

@@ -29,6 +29,18 @@ function twiddle(turns: number, of: number): [number, number] {
   return [cos(angle), -sin(angle)];
 }
 
+/** Those of one length; a spectrum takes hundreds of transforms of the same. */
+let twiddles = { of: 0, cosines: new Float64Array(0), sines: new Float64Array(0) };
+
+function twiddlesOf(n: number): { cosines: Float64Array; sines: Float64Array } {
+  if (twiddles.of === n) return twiddles;
+  const cosines = new Float64Array(n >> 1);
+  const sines = new Float64Array(n >> 1);
+  for (let k = 0; k < n >> 1; k++) [cosines[k], sines[k]] = twiddle(k, n);
+  twiddles = { of: n, cosines, sines };
+  return twiddles;
+}
+
 /** In place; length a power of two. */
 function halving({ re, im }: Complex): void {
   const n = re.length;
@@ -37,13 +49,15 @@ function halving({ re, im }: Complex): void {
     for (; (j & bit) !== 0; bit >>= 1) j ^= bit;
     j ^= bit;
     if (i < j) {
-      [re[i], re[j]] = [re[j] ?? NaN, re[i] ?? NaN];
-      [im[i], im[j]] = [im[j] ?? NaN, im[i] ?? NaN];
+      const re_i = re[i] ?? NaN;
+      const im_i = im[i] ?? NaN;
+      re[i] = re[j] ?? NaN;
+      im[i] = im[j] ?? NaN;
+      re[j] = re_i;
+      im[j] = im_i;
     }
   }
-  const cosines = new Float64Array(n >> 1);
-  const sines = new Float64Array(n >> 1);
-  for (let k = 0; k < n >> 1; k++) [cosines[k], sines[k]] = twiddle(k, n);
+  const { cosines, sines } = twiddlesOf(n);
   for (let size = 2; size <= n; size *= 2) {
     const half = size >> 1;
     const stride = n / size;

@@ -1,3 +1,5 @@
+import { inBlocks } from '#statistics/in-blocks.ts';
+
 /**
  * The grid that a column's readings lie on: each is a whole number of steps. Levels are worked out from a reading when they are asked
  * for: a list of them all would be half as large as the column.
@@ -30,6 +32,15 @@ export class Levels {
     return this.table === null
       ? Math.round(value * this.factor) - this.base
       : Math.round((value - this.low) / this.step);
+  }
+  /** Counts the readings of some rows by level. */
+  addCounts(values: Float64Array, from: number, to: number, counts: Int32Array): void {
+    for (let row = from; row < to; row++) {
+      const value = values[row] ?? NaN;
+      if (value !== value) continue;
+      const level = this.levelOf(value);
+      counts[level] = (counts[level] ?? 0) + 1;
+    }
   }
   /** Puts the level of each reading of some rows into a list, from place 0 on; {@link NO_LEVEL} where there is no reading. */
   ofRows(values: Float64Array, from: number, to: number, list: Int32Array): void {
@@ -75,32 +86,44 @@ export function levelsOf(values: Float64Array): Levels | null {
   return levels;
 }
 
+/** How many readings a column has at each level, once they were counted. */
+const counted = new WeakMap<Float64Array, Int32Array>();
+
+/** Readings of a column at each level of its grid; null where it has none. Not to be written to. */
+export function levelCounts(values: Float64Array): Int32Array | null {
+  const levels = levelsOf(values);
+  if (levels === null) return null;
+  const before = counted.get(values);
+  if (before !== undefined) return before;
+  const counts = new Int32Array(levels.count);
+  inBlocks(0, values.length, (from, to) => levels.addCounts(values, from, to, counts));
+  counted.set(values, counts);
+  return counts;
+}
+
+/** Tells that a column is another one without some of its readings: it lies on the same grid. */
+export function shareLevels(part: Float64Array, whole: Float64Array): void {
+  const levels = known.get(whole);
+  if (levels !== undefined) known.set(part, levels);
+}
+
 function decimalLevels(values: Float64Array): Levels | null {
-  let power = 0;
-  let factor = 1;
-  let low = Infinity;
-  let high = -Infinity;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? NaN;
-    if (value !== value) continue;
-    const k = Math.round(value * factor);
-    // Division rounds correctly, so that k ÷ 10^d is the very double that the decimal text was read as.
-    if (k / factor === value && k >= -MOST && k <= MOST) {
-      if (k < low) low = k;
-      if (k > high) high = k;
-      continue;
-    }
-    power++;
-    if (power >= POWERS_OF_TEN.length) return null;
-    factor = POWERS_OF_TEN[power] ?? NaN;
-    low = Infinity;
-    high = -Infinity;
-    i = -1;
+  for (const factor of POWERS_OF_TEN) {
+    const found = wholeSteps(values, factor);
+    if (found === null) continue;
+    const count = found.high - found.low + 1;
+    return count > 0 && count <= MOST_LEVELS
+      ? new Levels({ count, step: 1 / factor }, { factor, base: found.low })
+      : null;
   }
-  const count = high - low + 1;
-  return count > 0 && count <= MOST_LEVELS
-    ? new Levels({ count, step: 1 / factor }, { factor, base: low })
-    : null;
+  return null;
+}
+
+/** The lowest and the highest reading in steps of 1/factor; null at the first one that is no whole number of them. */
+function wholeSteps(values: Float64Array, factor: number): { low: number; high: number } | null {
+  const all = { low: Infinity, high: -Infinity, whole: true };
+  inBlocks(0, values.length, (from, to) => lookOn(values, factor, all, from, to));
+  return all.whole ? all : null;
 }
 
 function stepLevels(values: Float64Array): Levels | null {
@@ -135,4 +158,30 @@ function stepLevels(values: Float64Array): Levels | null {
     else if (held !== value) return null;
   }
   return new Levels({ count, step }, { low, table });
+}
+
+/** Some rows more. */
+function lookOn(
+  values: Float64Array,
+  factor: number,
+  all: { low: number; high: number; whole: boolean },
+  from: number,
+  to: number,
+): void {
+  if (!all.whole) return;
+  let { low, high } = all;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const k = Math.round(value * factor);
+    // Division rounds correctly, so that k ÷ 10^d is the very double that the decimal text was read as.
+    if (k / factor !== value || k < -MOST || k > MOST) {
+      all.whole = false;
+      return;
+    }
+    if (k < low) low = k;
+    if (k > high) high = k;
+  }
+  all.low = low;
+  all.high = high;
 }

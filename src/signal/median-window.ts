@@ -46,6 +46,7 @@ export class CountedWindow implements MedianWindow {
   private high = 0;
   private leaving = new Int32Array(0);
   private coming = new Int32Array(0);
+  private readonly one = new Float64Array(1);
 
   constructor(levels: Levels) {
     this.levels = levels;
@@ -127,7 +128,7 @@ export class CountedWindow implements MedianWindow {
         k = this.k;
         below = this.below;
       }
-      medians[row] = this.middle(size, k, below);
+      this.putMiddle(size, k, below, medians, row);
     }
     this.size = size;
     this.k = k;
@@ -142,16 +143,18 @@ export class CountedWindow implements MedianWindow {
     return this[list];
   }
   median(): number {
-    const { size } = this;
+    const { size, one } = this;
     if (size > 0) this.seek((size - 1) >> 1);
-    return this.middle(size, this.k, this.below);
+    this.putMiddle(size, this.k, this.below, one, 0);
+    return one[0] ?? NaN;
   }
-  /** The median, with the pointer at its level. */
-  private middle(size: number, k: number, below: number): number {
-    if (size === 0) return NaN;
+  /** Puts the median into a list (a number handed back would come in a box), with the pointer at its level. */
+  private putMiddle(size: number, k: number, below: number, list: Float64Array, place: number): void {
     const { levels, fine } = this;
-    if ((size & 1) === 1 || ((size - 1) >> 1) + 1 < below + (fine[k] ?? 0)) return levels.valueOf(k);
-    return 0.5 * (levels.valueOf(k) + levels.valueOf(this.nextAbove(k)));
+    if (size === 0) list[place] = NaN;
+    else if ((size & 1) === 1 || ((size - 1) >> 1) + 1 < below + (fine[k] ?? 0))
+      list[place] = levels.valueOf(k);
+    else list[place] = 0.5 * (levels.valueOf(k) + levels.valueOf(this.nextAbove(k)));
   }
   near(centre: number, distance: number): number {
     const { levels, fine, blocks } = this;

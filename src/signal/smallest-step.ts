@@ -1,4 +1,4 @@
-import { levelsOf } from './levels.ts';
+import { levelCounts, levelsOf } from './levels.ts';
 
 /**
  * Smallest difference between two different readings of a column: what the log's digits can tell apart.
@@ -10,15 +10,11 @@ import { levelsOf } from './levels.ts';
 export function smallestStep(values: Float64Array): number | null {
   const levels = levelsOf(values);
   if (!levels) return smallestDifference(values);
-  const used = new Uint8Array(levels.count);
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? NaN;
-    if (value === value) used[levels.levelOf(value)] = 1;
-  }
+  const counts = levelCounts(values);
   let smallest = Infinity;
   let before = -1;
-  for (let k = 0; k < used.length; k++)
-    if (used[k] === 1) {
+  for (let k = 0; k < levels.count; k++)
+    if ((counts?.[k] ?? 0) > 0) {
       if (before >= 0) smallest = Math.min(smallest, k - before);
       before = k;
     }

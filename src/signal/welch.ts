@@ -31,20 +31,8 @@ export function welch(values: Float64Array, rate_Hz: number, segment: number): S
   const density = new Float64Array(bins);
   const step = segment - (segment >> 1);
   let segments = 0;
-  for (let start = 0; start + segment <= values.length; start += step) {
-    let sum = 0;
-    for (let i = 0; i < segment; i++) sum += values[start + i] ?? NaN;
-    if (Number.isNaN(sum)) continue;
-    const centre = sum / segment;
-    const re = window.map((w, i) => w * ((values[start + i] ?? NaN) - centre));
-    const transform = fourierTransform({ re, im: new Float64Array(segment) });
-    for (let k = 0; k < bins; k++) {
-      const a = transform.re[k] ?? NaN;
-      const b = transform.im[k] ?? NaN;
-      density[k] = (density[k] ?? NaN) + a * a + b * b;
-    }
-    segments++;
-  }
+  for (let start = 0; start + segment <= values.length; start += step)
+    if (addPower(values.subarray(start, start + segment), window, density)) segments++;
   if (segments === 0) return null;
   const frequency_Hz = new Float64Array(bins);
   for (let k = 0; k < bins; k++) {
@@ -54,4 +42,22 @@ export function welch(values: Float64Array, rate_Hz: number, segment: number): S
     frequency_Hz[k] = (k * rate_Hz) / segment;
   }
   return { frequency_Hz, density, segments };
+}
+
+/** Adds the squares of one segment's transform; false for a segment with a NaN in it. */
+function addPower(readings: Float64Array, window: Float64Array, squares: Float64Array): boolean {
+  let sum = 0;
+  for (let i = 0; i < readings.length; i++) sum += readings[i] ?? NaN;
+  if (Number.isNaN(sum)) return false;
+  const centre = sum / readings.length;
+  const weighted = new Float64Array(readings.length);
+  for (let i = 0; i < readings.length; i++)
+    weighted[i] = (window[i] ?? NaN) * ((readings[i] ?? NaN) - centre);
+  const { re, im } = fourierTransform({ re: weighted, im: new Float64Array(readings.length) });
+  for (let k = 0; k < squares.length; k++) {
+    const a = re[k] ?? NaN;
+    const b = im[k] ?? NaN;
+    squares[k] = (squares[k] ?? NaN) + a * a + b * b;
+  }
+  return true;
 }

@@ -1,3 +1,5 @@
+import { BLOCK_ROWS, inBlocks } from '#statistics/in-blocks.ts';
+
 /** A stretch without readings, by the times of the rows on either side. */
 export interface TimeGap {
   start_s: number;
@@ -110,9 +112,6 @@ export class WindowCursor {
   }
 }
 
-/** Rows whose windows are worked out together. */
-const ROWS = 1024;
-
 /**
  * Goes along all rows with their windows, some rows at a time: `at` gets rows `from` to before `to`, and from place 0 on the first row
  * of each of their windows and the row after its last.
@@ -124,13 +123,12 @@ export function alongBlocks(
   at: (from: number, to: number, first: Int32Array, end: Int32Array) => void,
 ): void {
   const cursor = new WindowCursor(time_s, gaps, size);
-  const first = new Int32Array(ROWS);
-  const end = new Int32Array(ROWS);
-  for (let from = 0; from < time_s.length; from += ROWS) {
-    const to = Math.min(from + ROWS, time_s.length);
+  const first = new Int32Array(BLOCK_ROWS);
+  const end = new Int32Array(BLOCK_ROWS);
+  inBlocks(0, time_s.length, (from, to) => {
     cursor.moveOver(from, to, first, end);
     at(from, to, first, end);
-  }
+  });
 }
 
 /** The same row by row. */

@@ -1,5 +1,6 @@
 import { sampleStandardDeviation as deviationOf } from 'simple-statistics';
 import { finite } from './finite.ts';
+import { inBlocks } from './in-blocks.ts';
 
 /**
  * Mean of the readings, by Neumaier's compensated summation; without a copy, since whole channels come here.
@@ -8,18 +9,23 @@ import { finite } from './finite.ts';
  * @example mean([1, 2, NaN, 6]) // 3
  */
 export function mean(values: ArrayLike<number>): number {
-  let sum = 0;
-  let lost = 0;
-  let count = 0;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? NaN;
-    if (!Number.isFinite(value)) continue;
-    const next = sum + value;
-    lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
-    sum = next;
-    count++;
-  }
-  return count === 0 ? NaN : (sum + lost) / count;
+  const all = { sum: 0, lost: 0, count: 0 };
+  inBlocks(0, values.length, (from, to) => {
+    let { sum, lost, count } = all;
+    for (let i = from; i < to; i++) {
+      const value = values[i] ?? NaN;
+      // Neither NaN nor infinite.
+      if (value - value !== 0) continue;
+      const next = sum + value;
+      lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
+      sum = next;
+      count++;
+    }
+    all.sum = sum;
+    all.lost = lost;
+    all.count = count;
+  });
+  return all.count === 0 ? NaN : (all.sum + all.lost) / all.count;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { inBlocks } from './in-blocks.ts';
 import { largestBefore, packed, selected } from './selection.ts';
 
 /** From so many readings on they are counted into buckets first. */
@@ -29,26 +30,33 @@ export function median(values: ArrayLike<number>): number {
  * @returns null where the buckets tell too little: a far outlier, readings all alike
  */
 function medianOfMany(values: ArrayLike<number>): number | null {
-  let count = 0;
-  let lowest = Infinity;
-  let highest = -Infinity;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? NaN;
-    // Neither NaN nor infinite.
-    if (value - value !== 0) continue;
-    count++;
-    if (value < lowest) lowest = value;
-    if (value > highest) highest = value;
-  }
+  const all = { count: 0, lowest: Infinity, highest: -Infinity };
+  inBlocks(0, values.length, (from, to) => {
+    let { count, lowest, highest } = all;
+    for (let i = from; i < to; i++) {
+      const value = values[i] ?? NaN;
+      // Neither NaN nor infinite.
+      if (value - value !== 0) continue;
+      count++;
+      if (value < lowest) lowest = value;
+      if (value > highest) highest = value;
+    }
+    all.count = count;
+    all.lowest = lowest;
+    all.highest = highest;
+  });
+  const { count, lowest, highest } = all;
   const scale = (BUCKETS - 1) / (highest - lowest);
   if (!(scale > 0 && scale < Infinity)) return null;
   const held = new Int32Array(BUCKETS + 1);
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? NaN;
-    if (value - value !== 0) continue;
-    const bucket = ((value - lowest) * scale) | 0;
-    held[bucket] = (held[bucket] ?? 0) + 1;
-  }
+  inBlocks(0, values.length, (from, to) => {
+    for (let i = from; i < to; i++) {
+      const value = values[i] ?? NaN;
+      if (value - value !== 0) continue;
+      const its = ((value - lowest) * scale) | 0;
+      held[its] = (held[its] ?? 0) + 1;
+    }
+  });
   const upper = count >> 1;
   let bucket = 0;
   let below = 0;
@@ -56,16 +64,21 @@ function medianOfMany(values: ArrayLike<number>): number | null {
   const inside = held[bucket] ?? 0;
   if (inside > count / 4) return null;
   const kept = new Float64Array(inside);
-  let next = 0;
-  let largestBelow = -Infinity;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? NaN;
-    if (value - value !== 0) continue;
-    const its = ((value - lowest) * scale) | 0;
-    if (its < bucket) largestBelow = value > largestBelow ? value : largestBelow;
-    else if (its === bucket) kept[next++] = value;
-  }
+  const found = { next: 0, largestBelow: -Infinity };
+  const middle = bucket;
+  inBlocks(0, values.length, (from, to) => {
+    let { next, largestBelow } = found;
+    for (let i = from; i < to; i++) {
+      const value = values[i] ?? NaN;
+      if (value - value !== 0) continue;
+      const its = ((value - lowest) * scale) | 0;
+      if (its < middle) largestBelow = value > largestBelow ? value : largestBelow;
+      else if (its === middle) kept[next++] = value;
+    }
+    found.next = next;
+    found.largestBelow = largestBelow;
+  });
   const high = selected(kept, upper - below);
   if (count % 2 === 1) return high;
-  return ((upper > below ? largestBefore(kept, upper - below) : largestBelow) + high) / 2;
+  return ((upper > below ? largestBefore(kept, upper - below) : found.largestBelow) + high) / 2;
 }

@@ -97,6 +97,8 @@ export function BookPlace({ hovering }: { hovering: Hovering | null }): React.Re
           onBin={() => setBinShown(!binShown)}
           shelfShown={shelfShown}
           onShelf={() => setShelfShown(!shelfShown)}
+          onRecords={null}
+          recordsShown={false}
         />
       )}
     </>

@@ -5,9 +5,10 @@ import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { Asked, WorkerClient } from '#worker/client.ts';
 import type { Answers, BookEdit, BookProblem } from '#worker/messages.ts';
+import type { RecordsLook } from '#worker/record-messages.ts';
 import { createFolderKeeping, type FolderPage, type FolderState } from './book-folder.ts';
 import { createShelf } from './book-shelf-desk.ts';
-import { bookTrouble, copyName, sizeText } from './book-words.ts';
+import { bookTrouble, copyName, recordsSentence, sizeText } from './book-words.ts';
 import { openedShop, shopRuns } from './sample-shop.ts';
 
 /** What the book needs of the page, so that a test can stand in for it. */
@@ -16,7 +17,7 @@ export interface BookPage extends FolderPage {
   /** Asks the browser to keep the book; null where it cannot be asked. */
   persist: () => Promise<boolean | null>;
   /** Where a copy is to be written: a place that was chosen, "refused" when the choosing was broken off, null where there is none to choose. */
-  choosePlace: (name: string) => Promise<FileSystemFileHandle | 'refused' | null>;
+  choosePlace: (name: string, what: string) => Promise<FileSystemFileHandle | 'refused' | null>;
   putDown: (name: string, bytes: Blob) => void;
   /** Small things that outlast a visit: when the last copy was put aside. */
   recall: (key: string) => string | null;
@@ -56,6 +57,8 @@ export interface BookState {
   /** ISO 8601 instant. */
   lastCopy: string | null;
   copying: { done: number; total: number } | null;
+  /** While records are made. */
+  recording: { done: number; total: number } | null;
   look: Look | null;
   /** The folder that the book is linked with. */
   folder: FolderState | null;
@@ -107,6 +110,7 @@ const empty: Omit<BookState, 'today' | 'canLink'> = {
   persisted: null,
   lastCopy: null,
   copying: null,
+  recording: null,
   look: null,
   folder: null,
   shopComing: null,
@@ -126,6 +130,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   let undone: Step[] = [];
   let steps: Step[] = [];
   let copying: Asked<'copy'> | null = null;
+  let recording: Asked<'records'> | null = null;
   let refreshing = 0;
 
   function set(patch: Partial<BookState>): void {
@@ -376,7 +381,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   async function putCopyAside(): Promise<void> {
     if (copying !== null) return;
     const file = copyName(page.now());
-    const to = await page.choosePlace(file);
+    const to = await page.choosePlace(file, 'Copy of a bench book');
     if (to === 'refused') return;
     set({ copying: { done: 0, total: 0 }, told: null });
     copying = client.ask({ kind: 'copy', to }, ({ bytesDone, bytesTotal }) =>
@@ -396,6 +401,29 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       page.remember(LAST_COPY, now);
       set({ lastCopy: now });
       tell(`Copy put aside, ${sizeText(bytes)}: ${file}. Keep it on another disk than this computer’s.`);
+    }
+  }
+
+  // — Records of many runs —
+
+  async function makeRecords(runs: readonly string[], look: RecordsLook, file: string): Promise<void> {
+    if (recording !== null) return;
+    const to = await page.choosePlace(file, 'Delivery records');
+    if (to === 'refused') return;
+    set({ recording: { done: 0, total: runs.length }, told: null });
+    recording = client.ask({ kind: 'records', runs: [...runs], look, to }, ({ bytesDone, bytesTotal }) =>
+      set({ recording: { done: bytesDone, total: bytesTotal } }),
+    );
+    const outcome = await recording.outcome;
+    recording = null;
+    set({ recording: null });
+    if (outcome.kind === 'refused') tell('Stopped. No records were written.');
+    else if (outcome.kind === 'failed') tell(`No records were written: ${outcome.message}.`, true);
+    else if ('problem' in outcome.answer) tell(bookTrouble(outcome.answer.problem), true);
+    else if (outcome.answer.stopped) tell('Stopped. No records were written.');
+    else {
+      if (outcome.answer.blob !== null) page.putDown(file, outcome.answer.blob);
+      tell(recordsSentence(outcome.answer, file), outcome.answer.left.length > 0);
     }
   }
 
@@ -473,6 +501,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     emptyBin,
     putCopyAside,
     stopCopy: () => copying?.stop(),
+    makeRecords,
+    stopRecords: () => recording?.stop(),
     lookAtCopy,
     bringCopyBack,
     leaveCopy: () => set({ look: null }),

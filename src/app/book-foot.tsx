@@ -5,7 +5,7 @@ import { useAround } from './habits.ts';
 /** What was just done, or why not; with the way back. */
 export function BookTold(): React.ReactElement | null {
   const { book, bookState } = useAround();
-  const { told, copying, look, problem, damaged, shopComing } = bookState;
+  const { told, copying, recording, look, problem, damaged, shopComing } = bookState;
   return (
     <>
       {problem !== null && (
@@ -36,6 +36,14 @@ export function BookTold(): React.ReactElement | null {
           <p className="aside-line">
             Putting a copy aside: {copying.done} of {copying.total} files{' '}
             <button type="button" className="link" onClick={() => book.stopCopy()}>
+              Stop
+            </button>
+          </p>
+        )}
+        {recording !== null && (
+          <p className="aside-line">
+            Making records: {recording.done} of {recording.total}{' '}
+            <button type="button" className="link" onClick={() => book.stopRecords()}>
               Stop
             </button>
           </p>
@@ -124,8 +132,11 @@ export function BookFoot(props: {
   onBin: () => void;
   shelfShown: boolean;
   onShelf: () => void;
+  /** null: there is nothing to make records of. */
+  onRecords: (() => void) | null;
+  recordsShown: boolean;
 }): React.ReactElement {
-  const { binShown, onBin, shelfShown, onShelf } = props;
+  const { binShown, onBin, shelfShown, onShelf, onRecords, recordsShown } = props;
   const { book, bookState, desk, state } = useAround();
   const chooser = useRef<HTMLInputElement>(null);
   const removed = [...bookState.units, ...bookState.runs, ...bookState.specs, ...bookState.rigs].filter(
@@ -142,6 +153,11 @@ export function BookFoot(props: {
       >
         Put a copy aside
       </button>
+      {onRecords !== null && (
+        <button type="button" className="link" aria-expanded={recordsShown} onClick={onRecords}>
+          Records of a day
+        </button>
+      )}
       <button type="button" className="link" onClick={() => chooser.current?.click()}>
         Bring a copy back
       </button>

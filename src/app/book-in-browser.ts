@@ -46,12 +46,12 @@ export function bookInBrowser(client: WorkerClient, desk: () => Desk, storage: S
         return null;
       }
     },
-    async choosePlace(name) {
+    async choosePlace(name, what) {
       if (!('showSaveFilePicker' in window)) return null;
       try {
         return await window.showSaveFilePicker({
           suggestedName: name,
-          types: [{ description: 'Copy of a bench book', accept: { 'application/zip': ['.zip'] } }],
+          types: [{ description: what, accept: { 'application/zip': ['.zip'] } }],
         });
       } catch (error) {
         return error instanceof DOMException && error.name === 'AbortError' ? 'refused' : null;

@@ -4,6 +4,7 @@ import { BookBin } from './book-bin.tsx';
 import { BookFoot, BookTold } from './book-foot.tsx';
 import { RunRow, UnitRow } from './book-line.tsx';
 import { keptWords, runsText, unitsText } from './book-words.ts';
+import { BookRecords } from './book-records.tsx';
 import { BookShelf } from './book-shelf.tsx';
 import { useAround } from './habits.ts';
 import { SampleList } from './sample-list.tsx';
@@ -23,6 +24,7 @@ export function BookList({ hovering }: { hovering: Hovering | null }): React.Rea
   const asked = useDeferredValue(query);
   const [binShown, setBinShown] = useState(false);
   const [shelfShown, setShelfShown] = useState(false);
+  const [recordsShown, setRecordsShown] = useState(false);
   const field = useRef<HTMLInputElement>(null);
   const list = useRef<HTMLDivElement>(null);
   const search = useMemo(() => searcher(lines), [lines]);
@@ -138,6 +140,7 @@ export function BookList({ hovering }: { hovering: Hovering | null }): React.Rea
         </div>
         {binShown && <BookBin />}
         {shelfShown && <BookShelf />}
+        {recordsShown && <BookRecords />}
         {state.samplesShown && <SampleList />}
         <div className="below" />
       </div>
@@ -146,6 +149,8 @@ export function BookList({ hovering }: { hovering: Hovering | null }): React.Rea
         onBin={() => setBinShown(!binShown)}
         shelfShown={shelfShown}
         onShelf={() => setShelfShown(!shelfShown)}
+        onRecords={() => setRecordsShown(!recordsShown)}
+        recordsShown={recordsShown}
       />
     </>
   );

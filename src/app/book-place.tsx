@@ -99,6 +99,8 @@ export function BookPlace({ hovering }: { hovering: Hovering | null }): React.Re
           onBin={() => setBinShown(!binShown)}
           shelfShown={shelfShown}
           onShelf={() => setShelfShown(!shelfShown)}
+          onRecords={null}
+          recordsShown={false}
         />
       )}
     </>

@@ -3,6 +3,7 @@ import { headlineText, placeText, valueText } from '#formats/criterion-text.ts';
 import { criterionNames } from '#formats/criterion-names.ts';
 import { asSentence, durationText, noBreak } from '#units/number-text.ts';
 import type { BookProblem } from '#worker/messages.ts';
+import type { RecordsMade } from '#worker/record-messages.ts';
 import { dayOf } from './desk.ts';
 
 /** A copy older than this is asked about. */
@@ -24,6 +25,26 @@ export function dayText(date: string, today: Date): string {
 /** The day of a run: as its log says, else the day it was brought in. */
 export const runDay = (run: BookRun, today: Date): string =>
   dayText(/^\d{4}-\d{2}-\d{2}/u.test(run.log.start ?? '') ? (run.log.start ?? '') : run.broughtInAt, today);
+
+/** The same day as ISO text, to gather by. */
+export const isoRunDay = (run: BookRun): string =>
+  /^\d{4}-\d{2}-\d{2}/u.exec(run.log.start ?? '')?.[0] ?? dayOf(new Date(run.broughtInAt));
+
+/** What became of the records of many runs: how many, what is missing, which were left out and why. */
+export function recordsSentence({ records, left, bytes }: RecordsMade, file: string): string {
+  const lacking = records.filter(({ lacks }) => lacks > 0).length;
+  return [
+    records.length === 0
+      ? 'No records were written.'
+      : `${records.length === 1 ? '1 record' : `${records.length} records`}, ${sizeText(bytes)}: ${file}.`,
+    ...(lacking > 0
+      ? [
+          `${lacking === 1 ? 'One lacks' : `${lacking} lack`} something before going out: see Delivery record of the run.`,
+        ]
+      : []),
+    ...left.map(({ name, reason }) => asSentence(`${name} was left out: ${reason}`)),
+  ].join(' ');
+}
 
 /** What the list says of a verdict: how far outside, or the number with its ±. */
 export function verdictSentence(kept: KeptAssessment, run: BookRun): string {

@@ -5,6 +5,7 @@ import { beforeIssue } from '#formats/before-issue.ts';
 import { writeJson } from '#formats/number.ts';
 import type { Result } from '#formats/problem.ts';
 import type { RecordedTest } from '#record/record-input.ts';
+import { withShop } from '#record/with-shop.ts';
 import { assessmentText } from './assessment-text.ts';
 import type { Command, Given } from './command.ts';
 import { exitCode, type ExitCode } from './exit-code.ts';
@@ -15,7 +16,7 @@ import { judgeRun, type RunRequest } from './judge-run.ts';
 import { bandOption, jsonOption, readJudging, rigOption, specOption } from './judging-options.ts';
 import { beforeIssueText } from './record-text.ts';
 import { recordEnding, recordEndings } from './record-endings.ts';
-import { askedLook, readLook, recordOptions, withShop, type AskedLook } from './record-options.ts';
+import { askedLook, readLook, recordOptions, type AskedLook } from './record-options.ts';
 import type { Terminal } from './terminal.ts';
 import type { Output } from './write-outputs.ts';
 

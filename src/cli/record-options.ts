@@ -107,15 +107,6 @@ export async function readLook(shopFile: string | null, asked: AskedLook): Promi
   };
 }
 
-/** The unit record with what the shop's own file says of it; null where neither says anything. */
-export function withShop(record: UnitRecord | null, shop: UnitRecord['shop']): UnitRecord | null {
-  if (shop === undefined || Object.keys(shop).length === 0) return record;
-  return {
-    ...(record ?? { format: 'overdrive-bench/unit-record', version: 1 }),
-    shop: { ...shop, ...record?.shop },
-  };
-}
-
 /** The units of "bar,degF", in either order; or what is wrong with it. */
 function unitsNamed(text: string): RecordUnits | string {
   const units: RecordUnits = {};

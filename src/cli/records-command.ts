@@ -6,13 +6,14 @@ import type { Verdict } from '#formats/assessment.ts';
 import { readUnitRecord } from '#formats/check.ts';
 import { writeJson } from '#formats/number.ts';
 import { problemSentence, type Problem } from '#formats/problem.ts';
+import { withShop } from '#record/with-shop.ts';
 import type { Command, Outcome } from './command.ts';
 import { exitCode, type ExitCode } from './exit-code.ts';
 import { checkFiles } from './give-out.ts';
 import { readSettings } from './input-file.ts';
 import { judgeRun } from './judge-run.ts';
 import { bandOption, readJudging, rigOption, specOption } from './judging-options.ts';
-import { askedLook, readLook, recordOptions, withShop } from './record-options.ts';
+import { askedLook, readLook, recordOptions } from './record-options.ts';
 import { writeOutputs } from './write-outputs.ts';
 
 const { picture: _, ...lookOptions } = recordOptions;

@@ -22,7 +22,7 @@ export interface Span {
 export interface Phrases {
   chart: ChartWords;
   /** A reason or a remark of the assessment, which says them in English with its numbers in them. */
-  sentence(text: string): string;
+  sentence: (text: string) => string;
   chartTitle(logName: string | null): string;
   dateInWords(isoDate: string): string;
   title: string;

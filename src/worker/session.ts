@@ -42,6 +42,7 @@ import { layOver, type RunToLay } from './lay-over.ts';
 import { outline } from './outline.ts';
 import { notReadable, readFile, type ReadFile } from './read-file.ts';
 import { checkRecord, cleanLogo } from './record-questions.ts';
+import { recordsOfRuns } from './records-of-runs.ts';
 import { recordPages, savedBytes, savedTypes } from './saved-files.ts';
 import { seriesToPost } from './series-to-post.ts';
 import { trailOf } from './trail.ts';
@@ -107,9 +108,10 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
   function assessedLog(id: number, log: Log, reading: Reading, judging: Judging): Result<Assessed> {
     const { bytes } = log.source;
     progressOf(id)({ stage: 'judging', bytesDone: bytes, bytesTotal: bytes, rows: log.rows });
-    const { programVersion } = surroundings;
-    return assess({ log, rig: reading.rig, ...judging, programVersion });
+    return assessedQuietly(log, reading, judging);
   }
+  const assessedQuietly = (log: Log, reading: Reading, judging: Judging): Result<Assessed> =>
+    assess({ log, rig: reading.rig, ...judging, programVersion: surroundings.programVersion });
 
   /** The run in hand stays read and judged meanwhile. */
   const earlierOf = async (
@@ -343,6 +345,26 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
         );
       case 'clean-logo':
         return answerResult<'clean-logo'>(request.id, await cleanLogo(request.logo));
+      case 'records':
+        return withBook<'records'>(
+          request.id,
+          (store) =>
+            recordsOfRuns(store, request.runs, request.look, request.to, {
+              judge: async (file, reading, judging) => {
+                const read = await readFile(
+                  file,
+                  reading,
+                  () => undefined,
+                  () => cancelled.has(request.id),
+                );
+                return read.ok ? assessedQuietly(read.value.log, reading, judging) : read;
+              },
+              fonts: surroundings.fonts,
+              progress: copying(request.id),
+              cancelled: () => cancelled.has(request.id),
+            }),
+          (problem) => ({ problem }),
+        );
       case 'keep':
         return answerKeep(request);
       case 'restore':

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { unzipSync } from 'fflate';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { axe, bringIn, startApp, type Opened, type UnderTest } from './app-under-test.ts';
@@ -64,6 +66,22 @@ describe('a shop’s book', () => {
     expect(all).toHaveLength(7);
     expect(all.find((line) => line.includes('B-0402'))).toMatch(/2 runs.*Passes/u);
     expect(await axe(page)).toEqual([]);
+    // Records of a day's units in one go.
+    await page.getByRole('button', { name: 'Records of a day' }).click();
+    const day = page.getByRole('region', { name: 'Records of a day' });
+    const wanted = day.getByRole('button', { name: /Save \d+ records? as a zip/u });
+    const count = await day.getByRole('checkbox').count();
+    expect(count).toBeGreaterThan(0);
+    expect(await axe(page)).toEqual([]);
+    const download = page.waitForEvent('download');
+    await wanted.click();
+    const zip = unzipSync(new Uint8Array(readFileSync(await (await download).path())));
+    expect(Object.keys(zip)).toHaveLength(count);
+    for (const bytes of Object.values(zip))
+      expect(Buffer.from(bytes.subarray(0, 8)).toString()).toBe('%PDF-1.7');
+    await page.getByText(`${count === 1 ? '1 record' : `${count} records`}, `).waitFor();
+    await day.getByRole('checkbox').first().uncheck();
+    expect(await wanted.textContent()).toContain(count === 2 ? 'Save 1 record' : `Save ${count - 1} records`);
     await page.getByRole('button', { name: 'Take the sample shop out' }).click();
     await page.getByRole('button', { name: 'Take it out', exact: true }).click();
     await page.getByRole('heading', { name: 'still empty' }).waitFor();

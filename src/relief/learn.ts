@@ -9,6 +9,12 @@ export interface Change {
   difference: number;
   /** Of the difference: both readings and one refitting; 0 where nothing is stated. */
   standardUncertainty: number;
+  /** The readings themselves, in the unit of the difference: the re-test of one change is the test before the next. */
+  readings?: { before: Reading; after: Reading };
+}
+interface Reading {
+  value: number;
+  standardUncertainty: number;
 }
 
 /** Pressure per millimetre as earlier changes show it. */
@@ -50,6 +56,40 @@ function throughOrigin(changes: readonly Change[]): Fit {
     chiSquared += residual * residual;
   }
   return { value, standardUncertainty: 1 / Math.sqrt(xx), chiSquared };
+}
+
+/** One change ends with the very reading that the other begins with: same unit, same value, same uncertainty. */
+function shareReading(ended: Change, begun: Change): number {
+  const after = ended.readings?.after,
+    before = begun.readings?.before;
+  return ended !== begun &&
+    ended.serial === begun.serial &&
+    after !== undefined &&
+    before !== undefined &&
+    after.value === before.value &&
+    after.standardUncertainty === before.standardUncertainty
+    ? after.standardUncertainty * after.standardUncertainty
+    : 0;
+}
+
+/**
+ * By how much the uncertainty of the slope grows where changes share readings: the variance of the weighted estimate Σ(x/u²)y ÷ Σ(x/u)²
+ * with the covariances of the differences, −u² of a shared reading, in it (JCGM 100:2008, 5.2.2, Eq. 13). Steps up and back share them
+ * with the same sign and make it larger, √1.5 for one there and one back. Where it would come out smaller it is left as it is.
+ */
+function forSharedReadings(changes: readonly Change[]): number {
+  let xx = 0;
+  for (const { change_mm: x, standardUncertainty: u } of changes) xx += (x / u) * (x / u);
+  let covariance = 0;
+  for (const ended of changes)
+    for (const begun of changes) {
+      const shared = shareReading(ended, begun);
+      if (shared === 0) continue;
+      const weight = (change: Change): number =>
+        change.change_mm / (change.standardUncertainty * change.standardUncertainty);
+      covariance -= 2 * weight(ended) * weight(begun) * shared;
+    }
+  return Math.sqrt(1 + Math.max(0, covariance / xx));
 }
 
 /**
@@ -96,9 +136,9 @@ function heldAgainstOthers(
 /**
  * Pressure per millimetre from earlier changes: least squares through the origin (no change, no difference) with the errors of the
  * readings as weights. Errors of different readings are taken as independent; an error of the gauge that both readings of a change share
- * would cancel, so there the result is rather too careful. A reading that ends one change and begins the next counts as two: too careful
- * where the changes go one way, too sure where they go up and back (by √1.5 for one step there and one back). Where the changes scatter
- * more than stated, the uncertainty is widened by √(χ²/ν) with ν = n − 1; where nothing is stated, the scatter alone gives it. An outlier is named and left out, one at a time, farthest first.
+ * would cancel, so there the result is rather too careful. A reading that ends one change and begins the next is counted as the one that it
+ * is where that makes the uncertainty larger. Where the changes scatter more than stated, the uncertainty is widened by √(χ²/ν) with
+ * ν = n − 1; where nothing is stated, the scatter alone gives it. An outlier is named and left out, one at a time, farthest first.
  * @param changes in any order; those without a change of the stack are of no use here
  * @returns null without a change; standard uncertainty 0 from a single change of which nothing is stated
  */
@@ -128,7 +168,7 @@ export function learn(changes: readonly Change[]): Learned | null {
   const widened = nu > 0 && tooScattered(fit.chiSquared, nu) ? Math.sqrt(fit.chiSquared / nu) : 1;
   return {
     value: fit.value,
-    standardUncertainty: fit.standardUncertainty * widened,
+    standardUncertainty: fit.standardUncertainty * widened * forSharedReadings(used),
     degreesOfFreedom: widened > 1 ? nu : Infinity,
     used,
     outliers,

@@ -40,17 +40,19 @@ export function changesOf(history: Adjustments | null, unit: PressureUnit, repea
     const { date, serial, before_mm, after_mm, pressureBefore, pressureAfter } = adjustment;
     const before = pressureFactor(pressureBefore.unit, unit),
       after = pressureFactor(pressureAfter.unit, unit);
+    const uBefore = (pressureBefore.standardUncertainty ?? 0) * before,
+      uAfter = (pressureAfter.standardUncertainty ?? 0) * after;
     return {
       date,
       ...(serial === undefined || serial === history?.serial ? {} : { serial }),
       // Thicknesses are stated to a ten-thousandth of a millimetre at most: the sum is rounded there, so that equal stacks are equal.
       change_mm: Math.round((total(after_mm) - total(before_mm)) * 1e4) / 1e4,
       difference: pressureAfter.value * after - pressureBefore.value * before,
-      standardUncertainty: Math.sqrt(
-        square((pressureBefore.standardUncertainty ?? 0) * before) +
-          square((pressureAfter.standardUncertainty ?? 0) * after) +
-          square(repeatability),
-      ),
+      standardUncertainty: Math.sqrt(square(uBefore) + square(uAfter) + square(repeatability)),
+      readings: {
+        before: { value: pressureBefore.value * before, standardUncertainty: uBefore },
+        after: { value: pressureAfter.value * after, standardUncertainty: uAfter },
+      },
     };
   });
 }

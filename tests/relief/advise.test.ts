@@ -192,7 +192,9 @@ describe('where the pressure per millimetre comes from', () => {
     // differences 10 ± σ at 0.5 and −16 ± σ at −0.75, σ² = 1 + 1 + 1.5²; through the origin 20.923 psi/mm
     const variance = 2 + 2.25;
     const slope = (10 * 0.5 + 16 * 0.75) / (0.25 + 0.5625);
-    const uHistory = Math.sqrt(variance / (0.25 + 0.5625));
+    // The 410 is one reading, ±1: it stands in both differences, once with each sign.
+    const shared = (2 * 0.5 * 0.75 * 1) / (0.25 + 0.5625) ** 2;
+    const uHistory = Math.sqrt(variance / (0.25 + 0.5625) + shared);
     const weights = [1 / 1.44, 1 / uHistory ** 2] as const;
     expect(found.pressurePerShim).toMatchObject({ from: 'figure and history', adjustmentsUsed: 2 });
     expect(found.pressurePerShim?.value).toBeCloseTo(

@@ -43,6 +43,38 @@ describe('through the origin', () => {
   });
 });
 
+describe('a reading that ends one change and begins the next', () => {
+  /** Changes of one unit in a row, every reading with u = 1. */
+  const inARow = (...readings: [stack_mm: number, pressure: number][]): Change[] =>
+    readings.slice(1).map(([stack, pressure], index) => {
+      const [from = NaN, before = NaN] = readings[index] ?? [];
+      return {
+        ...change(stack - from, pressure - before, Math.SQRT2),
+        readings: {
+          before: { value: before, standardUncertainty: 1 },
+          after: { value: pressure, standardUncertainty: 1 },
+        },
+      };
+    });
+  it('there and back: √1.5 of what two independent changes would give', () => {
+    // By hand: y = (p1 − p0, p2 − p1), x = (1, −1): slope (2 p1 − p0 − p2) ÷ 2, variance (4 + 1 + 1) ÷ 4.
+    expect(learn(inARow([1, 400], [2, 422], [1, 399]))?.standardUncertainty).toBeCloseTo(Math.sqrt(1.5), 12);
+  });
+  it('up, back and up again: as the plain formula of the four readings', () => {
+    // x = (1, −1, 1): slope (−p0 + 2 p1 − 2 p2 + p3) ÷ 3, variance (1 + 4 + 4 + 1) ÷ 9.
+    const found = learn(inARow([1, 400], [2, 422], [1, 399], [2, 420]));
+    expect(found?.standardUncertainty).toBeCloseTo(Math.sqrt(10 / 9), 12);
+  });
+  it('one way: no surer than independent changes', () => {
+    expect(learn(inARow([1, 400], [2, 422], [3, 444]))?.standardUncertainty).toBeCloseTo(1, 12);
+  });
+  it('only of the same unit', () => {
+    const [up, back] = inARow([1, 400], [2, 422], [1, 399]);
+    if (up === undefined || back === undefined) throw new Error('two changes');
+    expect(learn([up, { ...back, serial: 'other' }])?.standardUncertainty).toBeCloseTo(1, 12);
+  });
+});
+
 describe('scatter', () => {
   it('beyond what is stated widens the uncertainty by √(χ²/ν)', () => {
     const list = [change(1, 10, 0.1), change(1, 30, 0.1)];

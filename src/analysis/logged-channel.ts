@@ -41,20 +41,20 @@ interface InShort {
 
 /** The kept readings of a column, of which there are some, in short. */
 function inShort(values: Float64Array, flags: Uint8Array): InShort {
-  const kept = keptValues(values, flags);
   const levels = levelsOf(values),
     all = levelCounts(values);
-  if (levels === null || all === null) return { ...ends(kept), mean: mean(kept), median: median(kept) };
+  if (levels === null || all === null) {
+    const kept = keptValues(values, flags);
+    return { ...ends(kept), mean: mean(kept), median: median(kept) };
+  }
   // On a grid the counts tell: those of the whole column, less what was set aside.
-  let counts = all;
-  if (kept !== values) {
-    counts = all.slice();
-    for (let i = 0; i < flags.length; i++) {
-      const value = values[i] ?? NaN;
-      if (flags[i] === SetAside.kept || value !== value) continue;
-      const level = levels.levelOf(value);
-      counts[level] = (counts[level] ?? 0) - 1;
-    }
+  const counts = all.slice();
+  for (let i = 0; i < flags.length; i++) {
+    if (flags[i] === SetAside.kept) continue;
+    const value = values[i] ?? NaN;
+    if (value !== value) continue;
+    const level = levels.levelOf(value);
+    counts[level] = (counts[level] ?? 0) - 1;
   }
   const readings = counts.reduce((sum, count) => sum + count, 0);
   const reading = (place: number): number => levels.valueOf(levelAt(counts, place));
@@ -62,7 +62,7 @@ function inShort(values: Float64Array, flags: Uint8Array): InShort {
   return {
     min: reading(0),
     max: reading(readings - 1),
-    mean: mean(kept),
+    mean: mean(values, flags),
     median: readings % 2 === 1 ? reading(upper) : (reading(upper - 1) + reading(upper)) / 2,
   };
 }

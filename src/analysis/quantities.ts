@@ -43,19 +43,11 @@ export interface Found {
 /** Works out every quantity of definitions.md; what the log can't show is null with its reason. */
 export function quantitiesOf(situation: Situation): Found {
   const { unit } = situation;
-  const read = beforeSpikes(situation);
   const operating = operatingPressure(situation),
     { found, sensitivity } = driftAndSensitivity(situation);
   const speed = speedDependence(situation),
     late = lateMovement(situation);
-  const engagements = engagementFigures({
-    timeline: situation.timeline,
-    values: read,
-    unit,
-    held: situation.held,
-    engagements: situation.reading.engagements,
-    withSpeed: speed?.kind === 'in-proportion',
-  });
+  const { engagements, peak } = ofEveryReading(situation, speed?.kind === 'in-proportion');
   const { ripple, mayBeAliased } = rippleOf(situation);
   return {
     mean: operating.mean,
@@ -66,7 +58,7 @@ export function quantitiesOf(situation: Situation): Found {
     quantities: {
       operatingPressure: operating.quantity,
       holdRange: holdRange(situation),
-      peakPressure: peakPressure(situation, read),
+      peakPressure: peak,
       timeInBand: timeInBand(situation),
       drift: found.drift,
       ...(found.step
@@ -95,6 +87,26 @@ export function quantitiesOf(situation: Situation): Found {
       runLength: runLengthQuantity(situation),
       recordCoverage: recordCoverageQuantity(situation),
     },
+  };
+}
+
+/** Engagement figures and the peak; what they are read from is let go with this call. */
+function ofEveryReading(
+  situation: Situation,
+  withSpeed: boolean,
+): { engagements: Quantities['engagements']; peak: Quantities['peakPressure'] } {
+  const { timeline, unit, held, reading } = situation;
+  const values = beforeSpikes(situation);
+  return {
+    engagements: engagementFigures({
+      timeline,
+      values,
+      unit,
+      held,
+      engagements: reading.engagements,
+      withSpeed,
+    }),
+    peak: peakPressure(situation, values),
   };
 }
 

@@ -5,17 +5,18 @@ import { inBlocks } from './in-blocks.ts';
 /**
  * Mean of the readings, by Neumaier's compensated summation; without a copy, since whole channels come here.
  * @param values NaN for no reading
+ * @param leftOut a byte a value, other than 0 where it does not count; none without
  * @returns NaN where there is none
  * @example mean([1, 2, NaN, 6]) // 3
  */
-export function mean(values: ArrayLike<number>): number {
+export function mean(values: ArrayLike<number>, leftOut: Uint8Array | null = null): number {
   const all = { sum: 0, lost: 0, count: 0 };
   inBlocks(0, values.length, (from, to) => {
     let { sum, lost, count } = all;
     for (let i = from; i < to; i++) {
       const value = values[i] ?? NaN;
       // Neither NaN nor infinite.
-      if (value - value !== 0) continue;
+      if (value - value !== 0 || (leftOut !== null && leftOut[i] !== 0)) continue;
       const next = sum + value;
       lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
       sum = next;

@@ -1,17 +1,21 @@
+/** Up to so many readings are packed into one list that is used again and again: blocks of a log come here by the thousand. */
+const SHARED = 16_384;
+const shared = new Float64Array(SHARED);
+
 /**
  * The readings that are there, packed: whole channels of millions come here, and a plain array of them costs more than any search.
  * @param values any length, NaN for no reading
+ * @returns a list to work on, good until the next call
  */
 export function packed(values: ArrayLike<number>): Float64Array {
+  const list = values.length <= SHARED ? shared : new Float64Array(values.length);
   let count = 0;
-  for (let i = 0; i < values.length; i++) if (Number.isFinite(values[i] ?? NaN)) count++;
-  const kept = new Float64Array(count);
-  let next = 0;
   for (let i = 0; i < values.length; i++) {
     const value = values[i] ?? NaN;
-    if (Number.isFinite(value)) kept[next++] = value;
+    // Neither NaN nor infinite.
+    if (value - value === 0) list[count++] = value;
   }
-  return kept;
+  return list.subarray(0, count);
 }
 
 /**

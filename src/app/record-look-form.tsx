@@ -93,7 +93,7 @@ export function RecordLookForm(): React.ReactElement {
         </select>
       </label>
       <div>
-        <span className="field-name">Logo, PNG or JPEG</span>
+        <span className="field-name">Logo: SVG, PNG or JPEG</span>
         {look.logo !== null && <LogoShown look={look} />}
         <button type="button" className="link" onClick={() => chooser.current?.click()}>
           {look.logo === null ? 'Choose a logo' : 'Choose another logo'}
@@ -107,7 +107,7 @@ export function RecordLookForm(): React.ReactElement {
           ref={chooser}
           type="file"
           hidden
-          accept="image/png,image/jpeg"
+          accept="image/svg+xml,image/png,image/jpeg"
           aria-label="Logo"
           onChange={(event) => {
             const file = event.currentTarget.files?.[0];
@@ -144,6 +144,10 @@ export function RecordLookForm(): React.ReactElement {
 function LogoShown({ look }: { look: RecordLook }): React.ReactElement | null {
   const { logo } = keptLook(look);
   return logo === null ? null : (
-    <img className="logo-shown" src={`data:image/${logo.kind};base64,${logo.base64}`} alt="The shop’s logo" />
+    <img
+      className="logo-shown"
+      src={`data:image/${logo.kind === 'svg' ? 'svg+xml' : logo.kind};base64,${logo.base64}`}
+      alt="The shop’s logo"
+    />
   );
 }

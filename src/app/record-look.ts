@@ -59,7 +59,7 @@ function logoIn(data: unknown): Logo | null {
   if (typeof data !== 'object' || data === null) return null;
   const value: Readonly<Record<string, unknown>> = { ...data };
   const { kind, width, height, base64 } = value;
-  if (kind !== 'png' && kind !== 'jpeg') return null;
+  if (kind !== 'png' && kind !== 'jpeg' && kind !== 'svg') return null;
   if (typeof width !== 'number' || typeof height !== 'number' || typeof base64 !== 'string') return null;
   try {
     return { kind, width, height, bytes: Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0)) };

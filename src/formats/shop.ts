@@ -9,7 +9,7 @@ export const shopSchema = z.strictObject({
   name: z.string().optional(),
   address: z.string().optional(),
   contact: z.string().optional(),
-  /** A PNG or JPEG file; on the command line a name beside this file. */
+  /** An SVG, PNG or JPEG file; on the command line a name beside this file. */
   logo: text.optional(),
   paper: z.enum(papers).optional(),
   /** Language of the record, with its dates and its decimal mark: "en", "de". */

@@ -1,6 +1,7 @@
 import { writeJson } from '#formats/number.ts';
 import type { LeavableSection, RecordData } from '#formats/record-data.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
+import { logoMediaType } from './logo.ts';
 import type { RecordInput, RecordedTest } from './record-input.ts';
 
 /** A file within the record. */
@@ -64,9 +65,9 @@ export function attachedFiles(input: RecordInput): RecordFile[] {
     : null;
   const { logo } = input;
   const picture = logo
-    ? add(`logo.${logo.kind === 'png' ? 'png' : 'jpg'}`, {
+    ? add(`logo.${logo.kind === 'jpeg' ? 'jpg' : logo.kind}`, {
         bytes: logo.bytes,
-        type: `image/${logo.kind}`,
+        type: logoMediaType(logo),
         relationship: 'Supplement',
         description: "The shop's logo",
       })

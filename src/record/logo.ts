@@ -1,5 +1,6 @@
 import type { Result } from '#formats/problem.ts';
 import type { Logo } from './record-input.ts';
+import { vectorLogo, vectorLogoSvg } from './vector-logo.ts';
 
 /** 45 mm at 300 dots an inch are 532; twice that is finer than any printer shows. */
 const MOST_PIXELS = 2000;
@@ -16,11 +17,17 @@ export function cleanedLogo(bytes: Uint8Array, name: string | null): Result<Logo
     ok: false,
     problems: [{ code: 'bad-logo', file: name, reason }],
   });
-  const cleaned = isPng(bytes) ? cleanedPng(bytes) : isJpeg(bytes) ? cleanedJpeg(bytes) : null;
+  const cleaned = isPng(bytes)
+    ? cleanedPng(bytes)
+    : isJpeg(bytes)
+      ? cleanedJpeg(bytes)
+      : isSvg(bytes)
+        ? cleanedSvg(bytes)
+        : null;
   if (cleaned === null)
-    return refused('it is no PNG or JPEG picture that can be read; save it as one of these');
+    return refused('it is no PNG, JPEG or SVG picture that can be read; save it as one of these');
   if (typeof cleaned === 'string') return refused(cleaned);
-  if (Math.max(cleaned.width, cleaned.height) > MOST_PIXELS)
+  if (cleaned.kind !== 'svg' && Math.max(cleaned.width, cleaned.height) > MOST_PIXELS)
     return refused(
       `it is ${cleaned.width} by ${cleaned.height} pixels; make it ${MOST_PIXELS} or less, 600 are enough`,
     );
@@ -34,6 +41,24 @@ export function cleanedLogo(bytes: Uint8Array, name: string | null): Result<Logo
 const signature = [137, 80, 78, 71, 13, 10, 26, 10];
 const isPng = (bytes: Uint8Array): boolean => signature.every((byte, index) => bytes[index] === byte);
 const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
+const isSvg = (bytes: Uint8Array): boolean =>
+  /<(?:svg:)?svg[\s>]/u.test(new TextDecoder().decode(bytes.subarray(0, 20_000)));
+
+/** Shapes and colours, read out of the drawing and written anew: what is not one of them cannot come along. */
+function cleanedSvg(bytes: Uint8Array): Logo | string {
+  const drawing = vectorLogo(new TextDecoder().decode(bytes));
+  if (typeof drawing === 'string') return drawing;
+  const { width, height } = drawing;
+  return { kind: 'svg', bytes: new TextEncoder().encode(vectorLogoSvg(drawing)), width, height };
+}
+
+const mediaTypes: Readonly<Record<Logo['kind'], string>> = {
+  png: 'image/png',
+  jpeg: 'image/jpeg',
+  svg: 'image/svg+xml',
+};
+export const logoMediaType = ({ kind }: Logo): string => mediaTypes[kind];
+
 const u16 = (bytes: Uint8Array, at: number): number => (bytes[at] ?? 0) * 256 + (bytes[at + 1] ?? 0);
 const u32 = (bytes: Uint8Array, at: number): number => u16(bytes, at) * 65536 + u16(bytes, at + 2);
 const joined = (pieces: readonly Uint8Array[]): Uint8Array => {

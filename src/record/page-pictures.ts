@@ -4,6 +4,7 @@ import { base64, fontFaceCss, FONT_FAMILY } from './font-face-css.ts';
 import { openFonts } from './font-set.ts';
 import { laidOut } from './laid-out.ts';
 import type { Node } from './lay.ts';
+import { logoMediaType } from './logo.ts';
 import { sheets } from './lay-pages.ts';
 import type { RecordInput } from './record-input.ts';
 
@@ -33,6 +34,6 @@ const itemsOf = (node: Node): Item[] => [...(node.items ?? []), ...(node.childre
 function pictureOf({ picture, box }: Node): string[] {
   if (!picture || !box) return [];
   return [
-    `<image x="${box.x}" y="${box.y}" width="${box.width}" height="${box.height}" href="data:image/${picture.kind};base64,${base64(picture.bytes)}"/>\n`,
+    `<image x="${box.x}" y="${box.y}" width="${box.width}" height="${box.height}" href="data:${logoMediaType(picture)};base64,${base64(picture.bytes)}"/>\n`,
   ];
 }

@@ -4,6 +4,7 @@ import { base64, fontFaceCss, FONT_FAMILY } from './font-face-css.ts';
 import { openFonts } from './font-set.ts';
 import { laidOut } from './laid-out.ts';
 import type { Node } from './lay.ts';
+import { logoMediaType } from './logo.ts';
 import { sheets, type Page, type Sheet } from './lay-pages.ts';
 import type { RecordInput } from './record-input.ts';
 
@@ -151,7 +152,7 @@ function nodeHtml(node: Node, figures: Figures): string {
 function figure(node: Node, figures: Figures): string {
   const box = node.box ?? { x: 0, y: 0, width: 1, height: 1 };
   if (node.picture)
-    return `<img class="fig" alt="${escapeXml(node.alt ?? '')}" src="data:image/${node.picture.kind};base64,${base64(node.picture.bytes)}" style="left:${mm(box.x)};top:${mm(box.y)};width:${mm(box.width)};height:${mm(box.height)}">`;
+    return `<img class="fig" alt="${escapeXml(node.alt ?? '')}" src="data:${logoMediaType(node.picture)};base64,${base64(node.picture.bytes)}" style="left:${mm(box.x)};top:${mm(box.y)};width:${mm(box.width)};height:${mm(box.height)}">`;
   figures.count++;
   const at = (value: number): number => Math.round(value * 1000) / 1000;
   return `<svg class="fig" role="img" aria-label="${escapeXml(node.alt ?? '')}" style="left:${mm(box.x)};top:${mm(box.y)}" width="${mm(box.width)}" height="${mm(box.height)}" viewBox="${at(box.x)} ${at(box.y)} ${at(box.width)} ${at(box.height)}" font-family="${escapeXml(FONT_FAMILY)}" fill="none">

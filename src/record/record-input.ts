@@ -45,9 +45,10 @@ export interface RecordInput extends RecordedTest {
 
 /** A shop's logo, cleaned of all but the picture. */
 export interface Logo {
-  kind: 'png' | 'jpeg';
+  /** An SVG drawing is of nothing but paths. */
+  kind: 'png' | 'jpeg' | 'svg';
   bytes: Uint8Array;
-  /** Pixels. */
+  /** Pixels; of a drawing its own units. */
   width: number;
   height: number;
 }

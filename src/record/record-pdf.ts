@@ -8,7 +8,8 @@ import type { Node } from './lay.ts';
 import { laidOut } from './laid-out.ts';
 import { sheets } from './lay-pages.ts';
 import type { RecordContent } from './content.ts';
-import type { RecordInput } from './record-input.ts';
+import type { Logo, RecordInput } from './record-input.ts';
+import { vectorLogo } from './vector-logo.ts';
 
 /**
  * The delivery record as a PDF: two sheets and as many more as its tables need, tagged, its fonts embedded, with the log, the assessment,
@@ -79,6 +80,7 @@ function element(doc: PDFKit.PDFDocument, node: Node, fonts: FontSet): PDFKit.PD
   const { picture, box } = node;
   if (picture && box)
     made.add(() => {
+      if (picture.kind === 'svg') return drawLogo(doc, picture, box);
       doc.image(picture.bytes.slice().buffer, points(box.x), points(box.y), {
         width: points(box.width),
         height: points(box.height),
@@ -88,6 +90,35 @@ function element(doc: PDFKit.PDFDocument, node: Node, fonts: FontSet): PDFKit.PD
   if (items && !picture) made.add(() => drawItems(doc, items, fonts));
   made.end();
   return made;
+}
+
+/** A drawn logo as lines and areas of the page: sharp at every size. */
+function drawLogo(doc: PDFKit.PDFDocument, { bytes }: Logo, box: NonNullable<Node['box']>): void {
+  const drawing = vectorLogo(new TextDecoder().decode(bytes));
+  if (typeof drawing === 'string') return;
+  const scale = points(box.width) / drawing.width;
+  doc.save();
+  doc.rect(points(box.x), points(box.y), points(box.width), points(box.height)).clip();
+  doc.transform(scale, 0, 0, scale, points(box.x) - drawing.x * scale, points(box.y) - drawing.y * scale);
+  for (const shape of drawing.shapes) {
+    const { fill, stroke } = shape;
+    doc.save();
+    doc.transform(...shape.matrix);
+    if (fill !== null && shape.fillOpacity < 1) doc.fillOpacity(shape.fillOpacity);
+    if (stroke !== null) {
+      doc.lineWidth(shape.strokeWidth).lineCap(shape.cap).lineJoin(shape.join).miterLimit(shape.miterLimit);
+      const [dash, space] = shape.dash;
+      if (dash !== undefined) doc.dash(dash, { space: space ?? dash });
+      if (shape.strokeOpacity < 1) doc.strokeOpacity(shape.strokeOpacity);
+    }
+    doc.path(shape.path);
+    const rule = shape.evenOdd ? 'even-odd' : 'non-zero';
+    if (fill !== null && stroke !== null) doc.fillAndStroke(fill, stroke, rule);
+    else if (fill !== null) doc.fill(fill, rule);
+    else if (stroke !== null) doc.stroke(stroke);
+    doc.restore();
+  }
+  doc.restore();
 }
 
 /** The title without the signs that XML gives a meaning: pdfkit puts it into the metadata as it is. */

@@ -8,6 +8,7 @@ import type { Spec } from '#formats/spec.ts';
 import type { RecordCheck, Verification } from '#formats/verification.ts';
 import { joinLogs } from '#log/join-logs.ts';
 import { readLog } from '#log/read-log.ts';
+import { cleanedLogo } from '#record/logo.ts';
 import type { RecordInput } from '#record/record-input.ts';
 import { recordPdf } from '#record/record-pdf.ts';
 import { verifyRecord, type RunAgain, type VerifyTools } from '#record/verify-record.ts';
@@ -105,6 +106,10 @@ describe('an untouched record agrees in everything', () => {
     ['plain', {}],
     ['Letter, German', { paper: 'letter', language: 'de' }],
     ['in other units', { units: { pressure: 'bar', temperature: 'degF' } }],
+    [
+      'a drawn logo',
+      { logo: value(cleanedLogo(Buffer.from('<svg viewBox="0 0 9 9"><path d="M0 0H9V9Z"/></svg>'), null)) },
+    ],
     ['without date and unit record', { date: null, unitRecord: null }],
     ['sections left out', { leaveOut: ['work', 'instruments', 'later'] }],
     ['a column corrected by hand', { columns: [{ column: 'oil (°C)', unit: 'degF' }] }],

@@ -10,10 +10,7 @@ const pdfkit = path.join(
 );
 const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
 
-/**
- * The command line as one file, and beside it parts that are loaded when they are asked for: a judgement of a log should not wait for
- * the fonts and the renderer of a record. Both need nothing else.
- */
+/** The command line as one file that needs nothing beside it. */
 export default defineConfig({
   define: { PROGRAM_VERSION: JSON.stringify(version) },
   resolve: { alias: { pdfkit } },
@@ -23,8 +20,6 @@ export default defineConfig({
     ssr: 'src/cli/main.ts',
     target: 'node20',
     minify: false,
-    rolldownOptions: {
-      output: { entryFileNames: 'overdrive-bench.mjs', chunkFileNames: 'parts/[name]-[hash].mjs' },
-    },
+    rolldownOptions: { output: { entryFileNames: 'overdrive-bench.mjs', codeSplitting: false } },
   },
 });

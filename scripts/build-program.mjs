@@ -1,7 +1,7 @@
-// Builds the command line into dist/cli/overdrive-bench.mjs, and what it loads only when asked into dist/cli/parts. Made beside their
-// place and renamed, the parts first, so that two first starts at once each find a whole program. With --if-possible (npm's prepare) a checkout without the build tools is no error: the command
+// Builds the command line into one file, dist/cli/overdrive-bench.mjs. Made beside its place and renamed, so that two first starts at
+// once each find a whole file. With --if-possible (npm's prepare) a checkout without the build tools is no error: the command
 // says what to do on its first use.
-import { mkdirSync, readFileSync, readdirSync, renameSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { builtProgram, root, stampOf } from './built-program.mjs';
 
@@ -34,15 +34,9 @@ try {
     build: { outDir: making },
   });
   const made = path.join(making, path.basename(builtProgram));
-  const parts = path.join(folder, 'parts');
-  const madeParts = readdirSync(path.join(making, 'parts'));
-  mkdirSync(parts, { recursive: true });
-  for (const part of madeParts) renameSync(path.join(making, 'parts', part), path.join(parts, part));
   writeFileSync(made, `${stamp}\n${readFileSync(made, 'utf8')}`);
   utimesSync(made, started, started);
   renameSync(made, builtProgram);
-  // Named by what is in them: those of an earlier build are of no use any more.
-  for (const part of readdirSync(parts)) if (!madeParts.includes(part)) rmSync(path.join(parts, part));
 } catch (error) {
   process.stderr.write(`The command line could not be built: ${error.message}\n`);
   process.exitCode = 1;

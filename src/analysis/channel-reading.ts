@@ -37,21 +37,24 @@ export function readChannel(
   channel: Channel,
   rigChannel: RigChannel | null,
 ): ChannelReading {
-  const flags = channel.flags.slice(),
-    range = rangeOf(rigChannel);
-  if (range) flagOutOfRange(channel, flags, range, null);
-  const resolution = smoothRoles.includes(channel.role) ? resolutionOf(channel, rigChannel) : null;
-  const putBack = smoothRoles.includes(channel.role)
+  const range = rangeOf(rigChannel),
+    isSmooth = smoothRoles.includes(channel.role);
+  const own = range || isSmooth ? channel.flags.slice() : channel.flags;
+  if (range) flagOutOfRange(channel, own, range, null);
+  const resolution = isSmooth ? resolutionOf(channel, rigChannel) : null;
+  const putBack = isSmooth
     ? flagSpikes(
         {
           timeline,
           values: channel.values,
-          floor: spikeFloor(channel.values, flags, resolution),
-          pieces: [{ from: 0, to: flags.length }],
+          floor: spikeFloor(channel.values, own, resolution),
+          pieces: [{ from: 0, to: own.length }],
         },
-        flags,
+        own,
       )
     : null;
+  // Where nothing more was set aside than the log has, a copy of its flags is not worth keeping.
+  const flags = isSame(own, channel.flags) ? channel.flags : own;
   const line = correctionLine(rigChannel);
   const values = applyLine(channel.values, line),
     keptReading = keptValues(channel.values, flags);
@@ -64,4 +67,9 @@ export function readChannel(
     putBack,
     step: (resolution ?? 0) * Math.abs(line.slope),
   };
+}
+
+function isSame(flags: Uint8Array, others: Uint8Array): boolean {
+  for (let i = 0; i < flags.length; i++) if (flags[i] !== others[i]) return false;
+  return true;
 }

@@ -113,13 +113,20 @@ function ofEveryReading(
 /** Judged pressure before spikes are set aside: engagement figures and peaks are of what the gauge really read. */
 function beforeSpikes({ reading }: Situation): Float64Array {
   const { judged, flags, kept } = reading;
-  let values: Float64Array | null = null;
+  if (judged === kept || onlySpikes(judged, flags)) return judged;
+  const values = kept.slice();
+  for (let i = 0; i < flags.length; i++) if (flags[i] === SetAside.spike) values[i] = at(judged, i);
+  return values;
+}
+
+/** Whether every reading that was set aside is a spike: then every reading counts, and there is nothing to copy. */
+function onlySpikes(judged: Float64Array, flags: Uint8Array): boolean {
   for (let i = 0; i < flags.length; i++)
-    if (flags[i] === SetAside.spike) {
-      values ??= kept.slice();
-      values[i] = at(judged, i);
+    if (flags[i] !== SetAside.kept && flags[i] !== SetAside.spike) {
+      const value = judged[i] ?? NaN;
+      if (value === value) return false;
     }
-  return values ?? kept;
+  return true;
 }
 
 function peakPressure(situation: Situation, read: Float64Array): Quantities['peakPressure'] {

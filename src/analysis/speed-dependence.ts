@@ -4,6 +4,7 @@ import { fitLine } from '#statistics/fit-line.ts';
 import { lagOneCorrelation, serialWidening } from '#statistics/lag-one-correlation.ts';
 import { median } from '#statistics/median.ts';
 import { studentTQuantile } from '#statistics/student-t.ts';
+import { weightedMean } from './pieces.ts';
 import { windowOf } from './set-aside.ts';
 import type { Situation } from './situation.ts';
 import { at, rowFrom } from './timeline.ts';
@@ -16,6 +17,8 @@ const STEADY_SHARE = 0.05;
 /** A sweep spans at least this factor. */
 const SWEEP_FACTOR = 1.3;
 const BLOCKS_NEEDED = 6;
+/** Nearer to the factor than this, the logarithms decide. */
+const ROUNDING = 1e-9;
 /** Exponents of pressure against speed: up to this the relief is in control, from that on pressure goes with speed. Common practice, no source. */
 const LEVEL_UP_TO = 0.2;
 const PROPORTION_FROM = 0.7;
@@ -45,6 +48,10 @@ export function speedDependence({
   });
   const pieces = hold?.pieces ?? run?.pieces;
   if (!pieces) return none('there is no run');
+  // A shaft that was never turned much faster at one time than at another: its blocks were not either.
+  const range = weightedMean(timeline, shaft.speed, pieces);
+  if (range !== null && range.min > 0 && range.max < SWEEP_FACTOR * (1 - ROUNDING) * range.min)
+    return none('the shaft speed was not varied enough to tell');
   const { time_s } = timeline,
     block_s = windowOf(timeline, BLOCK_s, BLOCK_SAMPLES);
   const logSpeed: number[] = [],

@@ -13,14 +13,19 @@ export interface Complex {
  * Cost: n log n.
  */
 export function fourierTransform({ re, im }: Complex): Complex {
-  const n = re.length;
   const copy = { re: re.slice(), im: im.slice() };
-  if (n < 2) return copy;
-  if ((n & (n - 1)) === 0) {
-    halving(copy);
-    return copy;
-  }
-  return bluestein(copy);
+  transformInPlace(copy);
+  return copy;
+}
+
+/** The same without new arrays where the length is a power of two. */
+export function transformInPlace(series: Complex): void {
+  const n = series.re.length;
+  if (n < 2) return;
+  if ((n & (n - 1)) === 0) return halving(series);
+  const { re, im } = bluestein(series);
+  series.re.set(re);
+  series.im.set(im);
 }
 
 /** cos and −sin of 2π·turns/of; the fraction is exact, so that no angle is large. */

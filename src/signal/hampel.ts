@@ -53,23 +53,47 @@ export function hampel(time_s: Float64Array, values: Float64Array, options: Hamp
     const first = cursor.from >> BLOCK_BITS;
     cursor.moveTo(to - 1);
     const last = (cursor.to - 1) >> BLOCK_BITS;
-    let low = Infinity;
-    let high = -Infinity;
-    for (let block = first; block <= last; block++) {
-      low = Math.min(low, lowest[block] ?? NaN);
-      high = Math.max(high, highest[block] ?? NaN);
-    }
+    const low = extreme(lowest, first, last, Math.min),
+      high = extreme(highest, first, last, Math.max);
     // The median of any of these windows lies between low and high: a reading that is near to both is near to it.
-    if (high - low <= floor) continue;
-    for (let row = from; row < to; row++) {
-      const value = values[row] ?? NaN;
-      if (!(value - low > floor || high - value > floor)) continue;
-      moving.moveTo(row);
-      if (isSpike(moving, values, value, threshold, floor)) spikes[row] = 1;
-    }
+    if (high - low > floor) testRows({ moving, values, threshold, floor }, from, to, { low, high }, spikes);
   }
   for (const range of options.protect ?? []) spikes.fill(0, Math.max(0, range.from), Math.max(0, range.to));
   return spikes;
+}
+
+function extreme(
+  values: Float64Array,
+  first: number,
+  last: number,
+  of: (a: number, b: number) => number,
+): number {
+  let found = values[first] ?? NaN;
+  for (let block = first + 1; block <= last; block++) found = of(found, values[block] ?? NaN);
+  return found;
+}
+
+/** Marks the spikes of some rows whose windows' medians lie between low and high. */
+function testRows(
+  { moving, values, threshold, floor }: Test,
+  from: number,
+  to: number,
+  { low, high }: { low: number; high: number },
+  spikes: Uint8Array,
+): void {
+  for (let row = from; row < to; row++) {
+    const value = values[row] ?? NaN;
+    if (!(value - low > floor || high - value > floor)) continue;
+    moving.moveTo(row);
+    if (isSpike(moving, values, value, threshold, floor)) spikes[row] = 1;
+  }
+}
+
+interface Test {
+  moving: MovingMedian;
+  values: Float64Array;
+  threshold: number;
+  floor: number;
 }
 
 /** Lowest and highest reading of each block of rows. */

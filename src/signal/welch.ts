@@ -1,5 +1,5 @@
 import { cos } from '#statistics/elementary.ts';
-import { fourierTransform } from './fft.ts';
+import { transformInPlace, type Complex } from './fft.ts';
 
 /** A one-sided spectrum: frequencies in hertz and the density at each. */
 export interface Spectrum {
@@ -31,8 +31,10 @@ export function welch(values: Float64Array, rate_Hz: number, segment: number): S
   const density = new Float64Array(bins);
   const step = segment - (segment >> 1);
   let segments = 0;
+  // The same arrays for every segment: thousands of new ones would be memory that nobody needs.
+  const work = { re: new Float64Array(segment), im: new Float64Array(segment) };
   for (let start = 0; start + segment <= values.length; start += step)
-    if (addPower(values.subarray(start, start + segment), window, density)) segments++;
+    if (addPower(values.subarray(start, start + segment), window, work, density)) segments++;
   if (segments === 0) return null;
   const frequency_Hz = new Float64Array(bins);
   for (let k = 0; k < bins; k++) {
@@ -45,15 +47,19 @@ export function welch(values: Float64Array, rate_Hz: number, segment: number): S
 }
 
 /** Adds the squares of one segment's transform; false for a segment with a NaN in it. */
-function addPower(readings: Float64Array, window: Float64Array, squares: Float64Array): boolean {
+function addPower(
+  readings: Float64Array,
+  window: Float64Array,
+  { re, im }: Complex,
+  squares: Float64Array,
+): boolean {
   let sum = 0;
   for (let i = 0; i < readings.length; i++) sum += readings[i] ?? NaN;
   if (Number.isNaN(sum)) return false;
   const centre = sum / readings.length;
-  const weighted = new Float64Array(readings.length);
-  for (let i = 0; i < readings.length; i++)
-    weighted[i] = (window[i] ?? NaN) * ((readings[i] ?? NaN) - centre);
-  const { re, im } = fourierTransform({ re: weighted, im: new Float64Array(readings.length) });
+  for (let i = 0; i < readings.length; i++) re[i] = (window[i] ?? NaN) * ((readings[i] ?? NaN) - centre);
+  im.fill(0);
+  transformInPlace({ re, im });
   for (let k = 0; k < squares.length; k++) {
     const a = re[k] ?? NaN;
     const b = im[k] ?? NaN;

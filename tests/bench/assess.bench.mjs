@@ -1,6 +1,7 @@
 // The whole command as a user starts it: a six-hour run at one reading a second with its record, and one at a hundred (2.16 million
 // rows), each against reading the same bytes alone (node:fs and SHA-256), the least that any program must do. Where PEER_DIR names a
-// folder with generate-log.mjs and peer.py, also against that script on the same log.
+// folder with generate-log.mjs, peer.py and peer.R, also against those scripts on the same log, in time and in memory; and how time
+// grows with ten times the rows.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
@@ -13,22 +14,32 @@ const peer = process.env.PEER_DIR;
 const middle = (values) => values.toSorted((a, b) => a - b)[values.length >> 1];
 const say = (found) => console.log(JSON.stringify(found));
 
-/** Wall time in milliseconds and largest memory in MiB of the command. */
+/**
+ * Runs a program to its end: wall time in milliseconds and largest memory in MiB, as the system counts it for the child alone.
+ * @returns null where it does not run or fails
+ */
+function timed(program, parameters) {
+  const from = performance.now();
+  const { status, stderr, stdout } = spawnSync(program, parameters, { encoding: 'utf8' });
+  const ms = performance.now() - from;
+  if (status === null || status > 2) return null;
+  return { ms, stdout, MiB: Number(/peak (\d+)/u.exec(stderr)?.[1]) / 1024 };
+}
+/** Code that tells the largest memory of its own process at its end. */
+const tellsPeak =
+  "process.on('exit', () => process.stderr.write('peak ' + process.resourceUsage().maxRSS + '\\n'));";
+const node = (code, ...parameters) => {
+  const found = timed(process.execPath, ['--input-type=module', '-e', tellsPeak + code, ...parameters]);
+  if (found === null) throw new Error('the command does not run');
+  return found;
+};
+/** The command as a user starts it. */
 function assess(log, more) {
   const code = `
-    process.on('exit', () => process.stderr.write('peak ' + process.resourceUsage().maxRSS + '\\n'));
     process.argv.splice(1, 0, 'overdrive-bench');
     const { main } = await import(${JSON.stringify(path.resolve('dist/cli/overdrive-bench.mjs'))});
     process.exitCode = await main(process.argv.slice(2));`;
-  const from = performance.now();
-  const { status, stderr } = spawnSync(
-    process.execPath,
-    ['--input-type=module', '-e', code, 'assess', log, ...more, '--json', path.join(folder, 'out.json')],
-    { encoding: 'utf8' },
-  );
-  const ms = performance.now() - from;
-  if (status > 2) throw new Error(stderr);
-  return { ms, MiB: Number(/peak (\d+)/u.exec(stderr)?.[1]) / 1024 };
+  return node(code, 'assess', log, ...more, '--json', path.join(folder, 'out.json'));
 }
 function readAlone(log) {
   const from = performance.now();
@@ -82,29 +93,107 @@ try {
     const band = ['--band', '400..420 psi'];
     const what = `assess, 2.16 million rows, ${Math.round(statSync(log).size / 1e6)} MB`;
     measure(what, log, band);
-    const script = (file) => {
-      const from = performance.now();
-      const { status } = spawnSync('python3', [file, log, path.join(folder, 'peer.png')], {
-        encoding: 'utf8',
-      });
-      return status === 0 ? performance.now() - from : null;
-    };
-    const file = path.join(peer, 'peer.py');
-    if (script(file) === null)
-      console.error('peer.py does not run here: the comparison with it is left out.');
-    else {
-      const pairs = Array.from({ length: RUNS }, () => ({
-        ours: assess(log, [...band, '--record', path.join(folder, 'out.svg')]).ms,
-        theirs: script(file),
-      }));
-      say({
-        what: `${what}, with the chart`,
-        ratio: middle(pairs.map((pair) => pair.ours / pair.theirs)),
-        of: `the command ${Math.round(middle(pairs.map((pair) => pair.ours)))} ms`,
-        to: `a script of the usual libraries ${Math.round(middle(pairs.map((pair) => pair.theirs)))} ms`,
-      });
-    }
+    againstScripts(what, log, band);
+    memoryARow(what, log, band);
+    const tenth = path.join(folder, 'ten.csv');
+    spawnSync(process.execPath, [path.join(peer, 'generate-log.mjs'), '10', '6', tenth], {
+      stdio: 'inherit',
+    });
+    growth(log, tenth, band);
   }
 } finally {
   rmSync(folder, { recursive: true, force: true });
+}
+
+/** The first of some programs that runs a line of code; null where none does. */
+function thatRuns(programs, parameters) {
+  return programs.find((program) => spawnSync(program, parameters, { stdio: 'ignore' }).status === 0) ?? null;
+}
+
+/** Interleaved with the same work as scripts of the usual libraries, whole process each. */
+function againstScripts(what, log, band) {
+  const picture = path.join(folder, 'peer.png');
+  // A python of the user's own may come first on the path and lack the libraries.
+  const python = thatRuns(['python3', '/usr/bin/python3'], ['-c', 'import pandas, scipy, matplotlib']);
+  const r = thatRuns(['Rscript'], ['-e', 'library(data.table)']);
+  const scripts = [
+    {
+      name: 'peer.py',
+      program: python,
+      needs: 'a python3 with pandas, scipy and matplotlib',
+      goal: '≤ 0.25',
+    },
+    { name: 'peer.R', program: r, needs: 'Rscript with data.table', goal: '≤ 0.5' },
+  ];
+  for (const { name, program, needs, goal } of scripts) {
+    const file = path.join(peer, name);
+    if (program === null || !existsSync(file)) {
+      console.error(
+        `${name} is left out: there is no ${program === null ? needs : `${name} in PEER_DIR`} here.`,
+      );
+      continue;
+    }
+    const first = timed(program, [file, log, picture]);
+    if (first === null) {
+      console.error(`${name} is left out: it breaks off here.`);
+      continue;
+    }
+    assess(log, band);
+    const pairs = Array.from({ length: RUNS }, () => ({
+      ours: assess(log, band),
+      theirs: timed(program, [file, log, picture]),
+    }));
+    const ours = pairs.map((pair) => pair.ours.ms),
+      theirs = pairs.map((pair) => pair.theirs.ms);
+    say({
+      what: `${what} ÷ ${name} (goal ${goal})`,
+      ratio: middle(pairs.map((pair) => pair.ours.ms / pair.theirs.ms)),
+      ofTheFastest: Math.min(...ours) / Math.min(...theirs),
+      of: `the command ${Math.round(middle(ours))} ms`,
+      to: `${name} ${Math.round(middle(theirs))} ms`,
+      pairs: RUNS,
+    });
+    // The scripts tell their own largest memory, as the system counts it.
+    const theirPeak = JSON.parse(first.stdout.trim().split('\n').at(-1)).rss_mb;
+    const ourPeak = middle(pairs.map((pair) => pair.ours.MiB));
+    say({
+      what: `${what}: largest memory ÷ ${name}'s${name === 'peer.py' ? ' (goal ≤ 0.35)' : ''}`,
+      ratio: ourPeak / theirPeak,
+      of: `${Math.round(ourPeak)} MiB`,
+      to: `${theirPeak} MiB`,
+    });
+  }
+}
+
+/** Largest memory above that of a Node that does nothing, by row. */
+function memoryARow(what, log, band) {
+  const bare = middle(Array.from({ length: RUNS }, () => node('').MiB));
+  const ours = middle(Array.from({ length: RUNS }, () => assess(log, band).MiB));
+  say({
+    what: `${what}: memory above bare Node (${Math.round(bare)} MiB; goal ≤ 100, wanted 80)`,
+    value: Math.round(((ours - bare) * 2 ** 20) / rowsOf(log)),
+    unit: 'bytes a row',
+  });
+}
+
+/** Ten times the rows, interleaved; a Node that does nothing is taken off both, since its start does not grow. */
+function growth(log, tenth, band) {
+  const start = Math.min(...Array.from({ length: RUNS }, () => node('').ms));
+  const pairs = Array.from({ length: RUNS }, () => ({
+    ten: assess(log, band).ms - start,
+    one: assess(tenth, band).ms - start,
+  }));
+  say({
+    what: `assess, growth with ${(rowsOf(log) / rowsOf(tenth)).toFixed(0)} times the rows, start of Node taken off (goal ≤ 11)`,
+    ratio: middle(pairs.map((pair) => pair.ten / pair.one)),
+    of: `${Math.round(middle(pairs.map((pair) => pair.ten)))} ms`,
+    to: `${Math.round(middle(pairs.map((pair) => pair.one)))} ms`,
+  });
+}
+
+function rowsOf(log) {
+  const bytes = readFileSync(log);
+  let lines = 0;
+  for (const byte of bytes) if (byte === 10) lines++;
+  return lines - 1;
 }

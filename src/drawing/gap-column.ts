@@ -4,6 +4,7 @@ import {
   fixedText,
   noBreak,
   statedText,
+  withUnit,
 } from '#units/number-text.ts';
 import type { ChartWords } from './chart-words.ts';
 import { LABEL_SIZE_PT, LINE_MM, type Frame } from './chart-frame.ts';
@@ -108,7 +109,9 @@ export function columnLabels(
     const lines = [words.average(fixedText(value, decimals, numbers))];
     if (!average.gaugeStated) lines.push(...words.gaugeNotStated);
     else if (expanded !== null)
-      lines.push(noBreak(`± ${fixedText(expanded, decimalsForUncertainty(expanded), numbers)} ${unit}`));
+      lines.push(
+        noBreak(withUnit(`± ${fixedText(expanded, decimalsForUncertainty(expanded), numbers)}`, unit)),
+      );
     if (noClearPart) lines.push(words.noClearPart);
     labels.push({ level: value, lines, weight: 600 });
   } else if (low !== null || high !== null)

@@ -3,6 +3,7 @@ import { BLACK, line, text, WHITE, type Box, type Item } from './display-list.ts
 import { hatch } from './hatch.ts';
 import { PANE_HEIGHT, roundStepAtLeast } from './scales.ts';
 import { SetAside } from '#formats/log.ts';
+import { unitLabel } from '#units/number-text.ts';
 
 const GRID_INK = '#9a9a9a';
 const ENVELOPE_FILL = '#c2c2c2';
@@ -79,11 +80,13 @@ export function stripPane(frame: Frame): Item[] {
   const ceiling = strip.perMillimetre * strip.height;
   const figure = roundStepAtLeast(strip.perMillimetre * 7);
   const items: Item[] = [
-    text(PLOT_LEFT, top - 1.5, words.wholeRunFromZero(frame.stated(ceiling), frame.unit), { weight: 600 }),
+    text(PLOT_LEFT, top - 1.5, words.wholeRunFromZero(frame.stated(ceiling), unitLabel(frame.unit)), {
+      weight: 600,
+    }),
     text(
       frame.right,
       top - 1.5,
-      words.oneMillimetreIs(`${frame.stated(strip.perMillimetre)} ${frame.unit}`),
+      words.oneMillimetreIs(`${frame.stated(strip.perMillimetre)} ${unitLabel(frame.unit)}`),
       {
         anchor: 'end',
       },
@@ -300,7 +303,7 @@ export function pressureAxis(frame: Frame): Item[] {
     ),
   ]);
   items.push(
-    text(3.1, frame.y.pane + PANE_HEIGHT / 2, frame.words.pressureAxis(frame.unit), {
+    text(3.1, frame.y.pane + PANE_HEIGHT / 2, frame.words.pressureAxis(unitLabel(frame.unit)), {
       anchor: 'middle',
       upwards: true,
       weight: 600,
@@ -325,8 +328,17 @@ export function pressureAxis(frame: Frame): Item[] {
   );
   frame.words
     .startsAt(frame.stated(bottom))
+    .flatMap((words) => besideTheAxis(words, frame))
     .forEach((words, row) =>
       items.push(text(0, foot + 3.2 + row * 3.28, words, { weight: 600, size_pt: LABEL_SIZE_PT })),
     );
   return items;
+}
+
+/** A line of words left of the plot; one that would reach into it goes on below. */
+function besideTheAxis(words: string, frame: Frame): string[] {
+  const last = words.lastIndexOf(', ');
+  return last < 0 || frame.width(words, LABEL_SIZE_PT, 600) <= PLOT_LEFT - 0.6
+    ? [words]
+    : [words.slice(0, last + 1), words.slice(last + 2)];
 }

@@ -229,38 +229,33 @@ function foundColumns(content: RecordContent, rows: readonly FoundRow[], measure
     heads = content.table.heads;
   const widest = (words: readonly string[], head: string, weight: 400 | 600): number =>
     Math.max(measure(head, face.size, 600), ...words.map((word) => measure(word, face.size, weight)));
-  let name = Math.min(
-    48,
-    widest(
-      rows.map((row) => row.name),
-      heads.tested,
-      600,
-    ),
-  );
-  const allowed = Math.min(
-    34,
-    widest(
-      rows.map((row) => row.allowed),
-      heads.allowed,
-      400,
-    ),
-  );
-  const found = Math.min(
-    36,
-    widest(
-      rows.map((row) => (row.reason === null ? row.found : '')),
-      heads.found,
-      400,
-    ),
-  );
+  const names = rows.map((row) => row.name),
+    limits = rows.map((row) => row.allowed),
+    values = rows.map((row) => (row.reason === null ? row.found : ''));
+  const parts = (texts: readonly string[]): string[] => texts.flatMap((words) => words.split(' '));
+  let name = Math.min(48, widest(names, heads.tested, 600)),
+    allowed = Math.min(34, widest(limits, heads.allowed, 400)),
+    found = Math.min(36, widest(values, heads.found, 400));
   const strip = Math.max(STRIP_WIDTH, measure(heads.foundAgainstAllowed, face.size, 600));
   const result = Math.max(
     measure(heads.result, face.size, 600),
     ...rows.map((row) => verdictMark(row.result, row.resultWord, face, measure).width),
   );
   const least = 2.2;
-  const over = name + allowed + found + strip + result + 4 * least - TEXT_WIDTH;
-  if (over > 0) name -= over;
+  let over = name + allowed + found + strip + result + 4 * least - TEXT_WIDTH;
+  /** What a column can do without, down to `width`. */
+  const givenUp = (from: number, width: number): number => {
+    const by = Math.max(0, Math.min(over, from - width));
+    over -= by;
+    return from - by;
+  };
+  // Long words and long units (a record in another language, kgf/cm²): names take two lines, then the ± goes below its value, then
+  // names and limits take as many lines as they have words; a word is cut last of all.
+  name = givenUp(name, Math.max(30, widest(parts(names), heads.tested, 600)));
+  found = givenUp(found, widest(values.flatMap(withSpread), heads.found, 400));
+  name = givenUp(name, widest(parts(names), heads.tested, 600));
+  allowed = givenUp(allowed, widest(parts(limits), heads.allowed, 400));
+  name -= Math.max(0, over);
   const gap = (TEXT_WIDTH - name - allowed - found - strip - result) / 4;
   return {
     name: { x: 0, width: name },
@@ -269,6 +264,12 @@ function foundColumns(content: RecordContent, rows: readonly FoundRow[], measure
     strip: { x: name + allowed + found + 3 * gap, width: strip },
     result: { x: TEXT_WIDTH - result, width: result },
   };
+}
+
+/** A value and its ± as two pieces. */
+function withSpread(found: string): string[] {
+  const at = found.indexOf('\u00a0±');
+  return at < 0 ? [found] : [found.slice(0, at), found.slice(at + 1)];
 }
 
 function foundRow(row: FoundRow, columns: FoundColumns, measure: TextWidth): Laid {
@@ -302,7 +303,16 @@ function foundRow(row: FoundRow, columns: FoundColumns, measure: TextWidth): Lai
   };
   const strip = row.reason === null ? foundStrip(row.criterion, row.interval) : null;
   const found =
-    row.reason === null ? cell('TD', row.found, columns.found, false) : cell('TD', row.reason, wide, false);
+    row.reason === null
+      ? cell(
+          'TD',
+          measure(row.found, face.size, 400) > columns.found.width + 0.01
+            ? withSpread(row.found).join(' ')
+            : row.found,
+          columns.found,
+          false,
+        )
+      : cell('TD', row.reason, wide, false);
   const lines = Math.max(name.lines, allowed.lines, found.lines);
   const textHeight = lines * leadingOf(face);
   const height = Math.max(ROW, textHeight + 1);

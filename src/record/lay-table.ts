@@ -40,6 +40,15 @@ export function layTable(
     return place;
   });
 
+  /** A text may run on over the empty cells behind it: a gauge without a stated range has a long name more often than not. */
+  const roomFor = (cells: readonly Cell[], index: number): number => {
+    let last = index;
+    while (placesOf[index]?.right !== true && cells[last + 1] === '') last++;
+    const from = placesOf[index],
+      to = placesOf[last];
+    return from && to ? to.x + to.width - from.x : width;
+  };
+
   const row = (cells: readonly Cell[], head: boolean): Laid => {
     const own = head ? strong(face) : face;
     let lines = 1;
@@ -50,7 +59,7 @@ export function layTable(
       let items: Item[];
       const verdict = typeof cell === 'string' ? {} : { verdict: cell.verdict };
       if (typeof cell === 'string') {
-        const wrappedLines = wrapped([{ text: cell }], own, place.width, measure);
+        const wrappedLines = wrapped([{ text: cell }], own, roomFor(cells, index), measure);
         lines = Math.max(lines, wrappedLines.length);
         items = lineItems(wrappedLines, own, place.width, place.right, measure);
       } else items = verdictMark(cell.verdict, cell.word, own, measure).items;

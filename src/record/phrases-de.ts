@@ -1154,7 +1154,7 @@ export const german: Phrases = {
     tested: 'Geprüft',
     allowed: 'Erlaubt',
     found: 'Gefunden',
-    foundAgainstAllowed: 'Gefunden und erlaubt (schraffiert: nicht)',
+    foundAgainstAllowed: 'Schraffiert: nicht erlaubt',
     result: 'Ergebnis',
   },
   moreMet: (count, name, page) =>

@@ -43,6 +43,9 @@ const cases: Record<string, Case> = {
   'nothing-judged-no-oil-no-clock': { run: { hold: false, oil: false, start: null } },
   'twelve-engagements': { run: { engagements: 12 } },
   'in-bar-in-german': { run: { unit: 'bar' }, language: 'de' },
+  // The widest figures beside the axis, and a unit that is written with a raised 2.
+  'in-kilopascals-in-german': { run: { unit: 'kPa' }, language: 'de' },
+  'in-kgf-per-square-centimetre': { run: { unit: 'kgf/cm2' } },
   'gauge-not-stated': { run: { expanded: null, rule: 'simple' }, stripHeight: 10 },
 };
 

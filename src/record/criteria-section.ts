@@ -82,7 +82,9 @@ function shownUnits({ assessment, stated, phrases, numbers }: Telling): string[]
     const band = stated.criteria.find(({ id }) => id === 'operating-pressure');
     if (band) sentences.push(words.band(allowedWords(band, phrases, numbers), unitLabel(to)));
     const factor = Number(pressureFactor(from, to).toPrecision(6));
-    sentences.push(words.pressure(unitLabel(from), noBreak(withUnit(statedText(factor, numbers), to))));
+    sentences.push(
+      words.pressure(unitLabel(from), withUnit(statedText(factor, numbers), to)).replaceAll(' ', '\u00a0'),
+    );
   }
   const warm = stated.quantities.holdTemperature.unit,
     shown = assessment.quantities.holdTemperature.unit;

@@ -76,6 +76,8 @@ describe('how the record looks', () => {
     await page.getByRole('img', { name: 'The shop’s logo' }).waitFor();
     await page.getByLabel('Language, dates and decimal mark').selectOption('de');
     await page.getByLabel('Paper').selectOption('letter');
+    await page.getByLabel('Pressures').selectOption('bar');
+    await page.getByLabel('Temperatures').selectOption('degF');
     await page.getByLabel('Uncertainty budget').uncheck();
     await expect
       .poll(() => page.getByRole('img', { name: 'Page 1 of' }).getAttribute('src'), { timeout: 60_000 })
@@ -87,9 +89,29 @@ describe('how the record looks', () => {
     expect(html).toContain('alt="Zeichen von');
     expect(html).not.toContain('>Messunsicherheit des Betriebsdrucks<');
     expect(html).toContain('weggelassen');
+    expect(html).toContain('Druck, bar (Überdruck)');
+    expect(html).toContain('beurteilt als 400 bis 420');
+    // A drawing in place of the picture, cleaned before it is kept.
+    await page.locator('input[type=file][aria-label=Logo]').setInputFiles({
+      name: 'logo.svg',
+      mimeType: 'image/svg+xml',
+      buffer: Buffer.from(
+        '<svg viewBox="0 0 90 30"><script>document.title = "run"</script><path onclick="run()" d="M0 0H90V30Z"/></svg>',
+      ),
+    });
+    await expect
+      .poll(() => page.getByRole('img', { name: 'The shop’s logo' }).getAttribute('src'))
+      .toMatch(/^data:image\/svg\+xml/u);
+    const drawn = (await save(page, 'Save as HTML')).bytes.toString();
+    const [, packed = ''] = /data:image\/svg\+xml;base64,([\w+/=]+)"/u.exec(drawn) ?? [];
+    expect(Buffer.from(packed, 'base64').toString()).toContain(
+      '<path d="M 0 0 H 90 V 30 Z" fill="#000000"/>',
+    );
+    expect(Buffer.from(packed, 'base64').toString()).not.toMatch(/script|onclick/u);
     await page.reload();
     await page.getByRole('img', { name: 'The shop’s logo' }).waitFor();
     expect(await page.getByLabel('Uncertainty budget').isChecked()).toBe(false);
+    expect(await page.getByLabel('Pressures').inputValue()).toBe('bar');
     expect(complaints).toEqual([]);
     await page.context().close();
   });

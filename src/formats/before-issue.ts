@@ -43,7 +43,9 @@ export function beforeIssue(
   else if (assessment.verdict === 'undecided' || assessment.verdict === 'not-assessed')
     say(
       'verdict-open',
-      `The verdict is ${assessment.verdict === 'undecided' ? 'undecided' : 'not assessed'}: the record says what would decide it.`,
+      assessment.verdict === 'undecided'
+        ? 'The verdict is undecided: the record says what would decide it.'
+        : 'The verdict is not assessed: the record says why.',
     );
   else if (assessment.verdict === 'fail' && !unitRecord?.concession)
     say(

@@ -29,8 +29,16 @@ const n = (value: number): string => {
   return text === '-0' ? '0' : text;
 };
 /** Text as XML holds it. */
+// XML 1.0 (section 2.2) takes no control characters but tab and line ends, not even escaped: one of them makes the whole picture unreadable.
+// eslint-disable-next-line no-control-regex -- they are what is looked for
+const CONTROLS = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]/g;
 export const escapeXml = (text: string): string =>
-  text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
+  text
+    .replace(CONTROLS, '\ufffd')
+    .replace(/&/g, '&amp;')
+    .replace(/</g, '&lt;')
+    .replace(/>/g, '&gt;')
+    .replace(/"/g, '&quot;');
 
 /**
  * SVG text of a drawing at true size, one element a line so that two versions can be compared line by line.

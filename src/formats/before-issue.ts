@@ -11,6 +11,7 @@ export interface BeforeIssue {
     | 'no-gauge-uncertainty'
     | 'no-calibration-date'
     | 'calibration-over'
+    | 'dates-out-of-order'
     | 'no-source-of-limits'
     | 'no-serial'
     | 'no-record-number'
@@ -42,7 +43,9 @@ export function beforeIssue(
   else if (assessment.verdict === 'undecided' || assessment.verdict === 'not-assessed')
     say(
       'verdict-open',
-      `The verdict is ${assessment.verdict === 'undecided' ? 'undecided' : 'not assessed'}: the record says what would decide it.`,
+      assessment.verdict === 'undecided'
+        ? 'The verdict is undecided: the record says what would decide it.'
+        : 'The verdict is not assessed: the record says why.',
     );
   else if (assessment.verdict === 'fail' && !unitRecord?.concession)
     say(
@@ -77,6 +80,19 @@ export function beforeIssue(
       'calibration-over',
       `The calibration was over on the day of the test: ${over.map(({ name, dueOn }) => `${name} (due ${dueOn})`).join(', ')}.`,
     );
+  const logged = /^\d{4}-\d{2}-\d{2}/.exec(assessment.log.start ?? '')?.[0] ?? null;
+  const wrong = datesOutOfOrder(unitRecord, { tested, issued: date ?? unitRecord?.issuedOn ?? null });
+  if (unitRecord?.testedOn !== undefined && logged !== null && logged !== unitRecord.testedOn)
+    wrong.unshift(`the log begins on ${logged}, the record says tested on ${unitRecord.testedOn}`);
+  for (const { name, calibratedOn, dueOn } of instruments) {
+    if (calibratedOn === undefined) continue;
+    if (tested !== null && calibratedOn > tested)
+      wrong.push(`${name} calibrated (${calibratedOn}) after the test (${tested})`);
+    if (dueOn !== undefined && dueOn < calibratedOn)
+      wrong.push(`${name} due (${dueOn}) before it was calibrated (${calibratedOn})`);
+  }
+  if (wrong.length > 0)
+    say('dates-out-of-order', `Dates that do not fit together: ${[...new Set(wrong)].join('; ')}.`);
   if (assessment.spec !== null && lacks(assessment.spec.source))
     say('no-source-of-limits', 'The limits do not say where they come from.');
 
@@ -93,4 +109,34 @@ export function beforeIssue(
     );
   if (lacks(unitRecord?.releasedBy)) say('nobody-released', 'Nobody is named who released it.');
   return found;
+}
+
+/** Pairs of dates of which the second lies before the first; dates are ISO, so that their text has their order. */
+function datesOutOfOrder(
+  unitRecord: UnitRecord | null,
+  { tested, issued }: { tested: string | null; issued: string | null },
+): string[] {
+  const received = unitRecord?.unit?.receivedOn;
+  const released = unitRecord?.releasedOn;
+  const agreed = unitRecord?.concession?.on;
+  const pairs: [string, string | null | undefined, string, string | null | undefined][] = [
+    ['tested', tested, 'received', received],
+    ['released', released, 'received', received],
+    ['released', released, 'tested', tested],
+    ['issued', issued, 'tested', tested],
+    ['concession agreed', agreed, 'tested', tested],
+    ...(unitRecord?.adjustments ?? []).map(
+      ({ date }): [string, string | null | undefined, string, string | null | undefined] => [
+        'tested',
+        tested,
+        'adjusted',
+        date,
+      ],
+    ),
+  ];
+  return pairs.flatMap(([what, then, after, before]) =>
+    typeof then === 'string' && typeof before === 'string' && then < before
+      ? [`${what} (${then}) before ${after} (${before})`]
+      : [],
+  );
 }

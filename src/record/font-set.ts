@@ -1,5 +1,6 @@
 import PdfDocument from 'pdfkit';
 import { POINT_MM, type TextWidth, type Weight } from '#drawing/display-list.ts';
+import { LINE_ENDS } from './line-ends.ts';
 import { faces, fontKeys, type FontKey, type RecordFonts } from './fonts.ts';
 
 /** A piece of text in one face. */
@@ -40,7 +41,7 @@ export function openFonts(fonts: RecordFonts): FontSet {
     const result: FontRun[] = [];
     // The faces' no-break space is an empty glyph at the very end of the outlines, which pdfkit's font reader stumbles over; lines are
     // broken before text is drawn, so that the plain blank, as wide, stands for it.
-    for (const letter of text.normalize('NFC').replaceAll('\u00a0', ' ')) {
+    for (const letter of text.normalize('NFC').replace(LINE_ENDS, ' ').replaceAll('\u00a0', ' ')) {
       const codePoint = letter.codePointAt(0) ?? 0;
       const face = faces.find((name) => covers(`${name}-${weight}`, codePoint));
       if (face === undefined) missing.add(letter);

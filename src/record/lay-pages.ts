@@ -7,7 +7,7 @@ import {
   foundTable,
   howToReadBlock,
   oilBlock,
-  recordNumberItems,
+  recordNumber,
   steelRule,
   TEXT_WIDTH,
   titleLines,
@@ -103,8 +103,9 @@ export function fitOf(layout: Layout): Fit {
   return fits ?? { strip: 20, rows, howToReadHere: true, chartHere: false };
 }
 
-function sheetOne({ content, chart, measure }: Layout, fit: Fit): Laid {
-  return stacked([
+const sheetOne = (layout: Layout, fit: Fit): Laid => stacked(sheetOneBlocks(layout, fit));
+function sheetOneBlocks({ content, chart, measure }: Layout, fit: Fit): Laid[] {
+  return [
     steelRule(),
     titleLines(content, measure),
     factColumns(content.facts, measure),
@@ -113,7 +114,23 @@ function sheetOne({ content, chart, measure }: Layout, fit: Fit): Laid {
     ...(fit.chartHere ? [chartBlock(chart(fit.strip), content.chartAlt)] : []),
     ...(fit.chartHere && fit.howToReadHere ? [howToReadBlock(content.howToRead, measure)] : []),
     oilBlock(content.oilNotice, measure),
-  ]);
+  ];
+}
+
+/** Sheet 1 is one page; where names and words are so long that it cannot be, what no longer fits goes on on the next page. */
+function sheetOnePages(layout: Layout, fit: Fit, sheet: Sheet): Page[] {
+  const pages: Laid[][] = [[]];
+  let used = 0;
+  for (const block of sheetOneBlocks(layout, fit)) {
+    if (used > 0 && used + block.height > lowest(sheet) - sheet.top) {
+      const head = stacked([pageHead(layout.content, layout.content.title, layout.measure), space(2)]);
+      pages.push([head]);
+      used = head.height;
+    }
+    pages.at(-1)?.push(block);
+    used += block.height;
+  }
+  return pages.map((blocks) => pageOf(placed(stacked(blocks), LEFT, sheet.top)));
 }
 
 /**
@@ -123,7 +140,7 @@ function sheetOne({ content, chart, measure }: Layout, fit: Fit): Laid {
 export function layPages(layout: Layout, fit: Fit): { pages: Page[]; begins: ReadonlyMap<string, number> } {
   const { content, measure, chart } = layout;
   const sheet = sheetOf(layout);
-  const pages: Page[] = [pageOf(placed(sheetOne(layout, fit), LEFT, sheet.top))];
+  const pages: Page[] = sheetOnePages(layout, fit, sheet);
   if (!fit.chartHere)
     pages.push(
       pageOf(
@@ -170,34 +187,25 @@ const pageOf = (laid: Laid): Page => ({ artifacts: [...laid.artifacts], nodes: [
 /** What every page after the first starts with: whose it is, which unit, which record. */
 function pageHead(content: RecordContent, strong: string, measure: TextWidth): Laid {
   const face = { ...faceOf.body, leading: 12 };
-  const { recordNumber, recordWord } = content;
   const number =
-    recordNumber === null ? 0 : measure(recordNumber, 13, 600) + measure(`${recordWord} `, 10.5, 400) + 4;
+    content.recordNumber === null
+      ? null
+      : recordNumber(content.recordWord, content.recordNumber, 2 + baselineIn(face), TEXT_WIDTH / 2, measure);
   const words = placed(
     paragraph(
       'P',
       [{ text: `${strong} `, strong: true }, { text: content.engineerHead.text }],
       face,
-      TEXT_WIDTH - number,
+      TEXT_WIDTH - (number === null ? 0 : number.width + 4),
       measure,
     ),
     0,
     2,
   );
   return {
-    height: words.height + 3.4,
+    height: Math.max(words.height, leadingOf(face) + (number?.more ?? 0)) + 3.4,
     artifacts: [line(0, 0, TEXT_WIDTH, 0, rule.row)],
-    nodes: [
-      ...words.nodes,
-      ...(recordNumber === null
-        ? []
-        : [
-            {
-              tag: 'P' as const,
-              items: recordNumberItems(recordWord, recordNumber, 2 + baselineIn(face), measure),
-            },
-          ]),
-    ],
+    nodes: [...words.nodes, ...(number === null ? [] : [{ tag: 'P' as const, items: number.items }])],
   };
 }
 

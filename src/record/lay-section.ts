@@ -192,20 +192,21 @@ function signatures(
   const face = faceOf.small;
   const artifacts: Item[] = [];
   const nodes: Node[] = [];
+  const printed = names.map((name) =>
+    name === null || name === '' ? null : paragraph('P', [{ text: name }], faceOf.tableTwo, each, measure),
+  );
+  const lineAt = Math.max(SIGNATURE_ROOM, ...printed.map((name) => (name === null ? 0 : name.height + 1)));
   let deepest = 0;
   labels.forEach((label, index) => {
     const x = index * (each + gap);
-    artifacts.push(line(x, SIGNATURE_ROOM, x + each, SIGNATURE_ROOM, rule.signature));
-    const name = names[index];
-    const under = placed(paragraph('P', [{ text: label }], face, each, measure), x, SIGNATURE_ROOM + 0.3);
+    artifacts.push(line(x, lineAt, x + each, lineAt, rule.signature));
+    const above = printed[index];
+    const under = placed(paragraph('P', [{ text: label }], face, each, measure), x, lineAt + 0.3);
     deepest = Math.max(deepest, under.height);
-    if (name !== null && name !== undefined && name !== '') {
-      const above = paragraph('P', [{ text: name }], faceOf.tableTwo, each, measure);
-      nodes.push(...placed(above, x, SIGNATURE_ROOM - above.height - 0.3).nodes);
-    }
+    if (above) nodes.push(...placed(above, x, lineAt - above.height - 0.3).nodes);
     nodes.push(...under.nodes);
   });
-  return { height: SIGNATURE_ROOM + 0.3 + deepest, artifacts, nodes };
+  return { height: lineAt + 0.3 + deepest, artifacts, nodes };
 }
 
 /** The hash lines with the square code at their right: it reaches into the room above the signatures. */

@@ -15,6 +15,7 @@ import {
   strong,
   verdictMark,
   wrapped,
+  type Face,
   type Laid,
   type Node,
 } from './lay.ts';
@@ -47,20 +48,27 @@ export function titleLines(content: RecordContent, measure: TextWidth): Laid {
   ];
   const second = 8 + baselineIn(faceOf.facts);
   nodes.push({ tag: 'P', items: [text(0, second, content.subtitle, { size_pt: 10 })] });
-  if (content.recordNumber !== null) {
-    nodes.push({
-      tag: 'P',
-      items: recordNumberItems(content.recordWord, content.recordNumber, baselineIn(title), measure),
-    });
-  }
+  const number = numberOf(content, measure);
+  if (number) nodes.push({ tag: 'P', items: number.items });
+  const more = number?.more ?? 0;
   if (content.issued !== null)
     nodes.push({
       tag: 'P',
-      items: [text(TEXT_WIDTH, second, content.issued, { size_pt: 10, anchor: 'end' })],
+      items: [text(TEXT_WIDTH, second + more, content.issued, { size_pt: 10, anchor: 'end' })],
     });
   const logo = logoNode(content, measure);
   if (logo) nodes.push(logo);
-  return { height: 14.6, artifacts: [], nodes };
+  return { height: 14.6 + more, artifacts: [], nodes };
+}
+
+type Head = Pick<RecordContent, 'title' | 'subtitle' | 'recordNumber' | 'recordWord'>;
+const leftOfNumber = (content: Head, measure: TextWidth): number =>
+  Math.max(measure(content.title, faceOf.title.size, 600), measure(content.subtitle, 10, 400));
+function numberOf(content: Head, measure: TextWidth): ReturnType<typeof recordNumber> | null {
+  if (content.recordNumber === null) return null;
+  // A logo keeps its least width and its margins between the two.
+  const most = TEXT_WIDTH - leftOfNumber(content, measure) - 20;
+  return recordNumber(content.recordWord, content.recordNumber, baselineIn(faceOf.title), most, measure);
 }
 
 /** The logo stands in the clear place between title and number: it costs the sheet no height. */
@@ -68,11 +76,8 @@ function logoNode({ logo, ...content }: RecordContent, measure: TextWidth): Node
   if (logo === null) return null;
   const most = { width: 45, height: 11.5 };
   const margin = 6;
-  const left = Math.max(measure(content.title, faceOf.title.size, 600), measure(content.subtitle, 10, 400));
-  const number =
-    content.recordNumber === null
-      ? 0
-      : measure(content.recordNumber, 13, 600) + measure(`${content.recordWord} `, 10.5, 400);
+  const left = leftOfNumber(content, measure);
+  const number = numberOf(content, measure)?.width ?? 0;
   const right = Math.max(number, content.issued === null ? 0 : measure(content.issued, 10, 400));
   const room = Math.max(8, Math.min(most.width, TEXT_WIDTH - left - right - 2 * margin));
   const { width: across, height: down } = logo.picture;
@@ -89,13 +94,38 @@ function logoNode({ logo, ...content }: RecordContent, measure: TextWidth): Node
   };
 }
 
-/** "Record 2026-0411" at the right edge, the number heavy. */
-export function recordNumberItems(word: string, number: string, y: number, measure: TextWidth): Item[] {
-  const left = TEXT_WIDTH - measure(number, 13, 600) - measure(`${word} `, 10.5, 400);
-  return [
-    text(left, y, `${word} `, { size_pt: 10.5 }),
-    text(TEXT_WIDTH, y, number, { size_pt: 13, weight: 600, anchor: 'end' }),
-  ];
+const numberFace: Face = { size: 13, leading: 15, weight: 600 };
+
+/**
+ * "Record 2026-0411" at the right edge, the number heavy; one that is wider than its place goes on in lines below, never over what stands
+ * left of it.
+ * @param y baseline of the first line
+ * @param most width of its place
+ */
+export function recordNumber(
+  word: string,
+  number: string,
+  y: number,
+  most: number,
+  measure: TextWidth,
+): { items: Item[]; width: number; more: number } {
+  const before = measure(`${word} `, 10.5, 400);
+  const lines = wrapped([{ text: number }], numberFace, most - before, measure).map((parts) =>
+    parts.map((part) => part.text).join(''),
+  );
+  const width = Math.max(...lines.map((line) => measure(line.trimEnd(), numberFace.size, 600)));
+  return {
+    items: [
+      text(TEXT_WIDTH - before - width, y, `${word} `, { size_pt: 10.5 }),
+      ...lines.map((line, index) =>
+        index === 0 && lines.length === 1
+          ? text(TEXT_WIDTH, y, number, { size_pt: 13, weight: 600, anchor: 'end' })
+          : text(TEXT_WIDTH - width, y + index * leadingOf(numberFace), line, { size_pt: 13, weight: 600 }),
+      ),
+    ],
+    width: before + width,
+    more: (lines.length - 1) * leadingOf(numberFace),
+  };
 }
 
 /** Two columns of facts with a rule under each line. */

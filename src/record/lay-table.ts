@@ -108,16 +108,19 @@ function columnWidths(
   const shares = sum(columns.map(({ share }) => share));
   if (spare >= 0) return wish.map((own, index) => own + (spare * (columns[index]?.share ?? 0)) / shares);
   // The widest columns give way first, down to a common width but never below their longest word.
-  let low = 0,
-    high = Math.max(...wish);
-  const at = (level: number): number[] =>
-    wish.map((own, index) => Math.min(own, Math.max(need[index] ?? own, level)));
-  for (let step = 0; step < 40; step++) {
-    const level = (low + high) / 2;
-    if (sum(at(level)) > room) high = level;
-    else low = level;
-  }
-  const shrunk = at(low);
-  const over = sum(shrunk) - room;
-  return over > 0.01 ? shrunk.map((own) => (own * room) / sum(shrunk)) : shrunk;
+  const filled = (at: (level: number) => number[]): number[] => {
+    let low = 0,
+      high = Math.max(...wish);
+    for (let step = 0; step < 40; step++) {
+      const level = (low + high) / 2;
+      if (sum(at(level)) > room) high = level;
+      else low = level;
+    }
+    return at(low);
+  };
+  const shrunk = filled((level) =>
+    wish.map((own, index) => Math.min(own, Math.max(need[index] ?? own, level))),
+  );
+  // Words too long for the table are broken where they stand; the columns of short ones keep theirs whole.
+  return sum(shrunk) - room > 0.01 ? filled((level) => need.map((own) => Math.min(own, level))) : shrunk;
 }

@@ -1,3 +1,4 @@
+import { LINE_ENDS } from './line-ends.ts';
 import {
   BLACK,
   moved,
@@ -155,13 +156,16 @@ function words(
   let current: { text: string; weight: Weight }[] = [];
   for (const span of spans) {
     const own: Weight = span.strong === true ? 600 : weight;
-    span.text.split(/( +)/).forEach((piece) => {
-      if (piece === '') return;
-      if (piece.startsWith(' ')) {
-        result.push({ parts: current, blank: true });
-        current = [];
-      } else current.push({ text: piece, weight: own });
-    });
+    span.text
+      .replace(LINE_ENDS, ' ')
+      .split(/( +)/)
+      .forEach((piece) => {
+        if (piece === '') return;
+        if (piece.startsWith(' ')) {
+          result.push({ parts: current, blank: true });
+          current = [];
+        } else current.push({ text: piece, weight: own });
+      });
   }
   if (current.length > 0) result.push({ parts: current, blank: false });
   return result.filter((word) => word.parts.length > 0 || word.blank);

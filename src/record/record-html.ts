@@ -57,7 +57,7 @@ main{display:block}
 .fig{overflow:visible}
 .page>svg:not(.fig){left:0;top:0}
 h1,h2,p,ul,ol,li,table,tbody,tr,th,td,figure{margin:0;padding:0;font-size:inherit;font-weight:400;text-align:left;display:block;list-style:none}
-.l{position:absolute;white-space:pre;line-height:0}
+.l{position:absolute;white-space:pre;line-height:0;unicode-bidi:isolate}
 .h{font-weight:600}
 .w{color:#fff}
 @media print{body{background:none}.page{margin:0;break-after:page;print-color-adjust:exact;-webkit-print-color-adjust:exact}.page:last-child{break-after:auto}}
@@ -67,7 +67,7 @@ body{background:#fff}
 .page>svg:not(.fig){display:none}
 .page .fig{position:static;max-width:100%;height:auto}
 td .fig{min-width:30mm}
-.l{position:static;white-space:normal;line-height:1.4;font-size:11pt!important}
+.l{position:static;white-space:normal;overflow-wrap:anywhere;line-height:1.4;font-size:11pt!important}
 .w{color:inherit}
 .v-pass{font-weight:600}
 h1{margin:0 0 1mm}h1 .l{font-size:20pt!important;line-height:1.2}

@@ -67,7 +67,10 @@ export function factLines(telling: Telling): [FactLine[], FactLine[]] {
     ],
     [
       ...line(facts.customer, joinTexts([unitRecord?.customer])),
-      ...line(facts.rebuiltBy, joinTexts([shop?.name ?? unitRecord?.builtBy, shop?.address])),
+      ...line(
+        facts.rebuiltBy,
+        joinTexts([isText(shop?.name) ? shop.name : unitRecord?.builtBy, shop?.address]),
+      ),
       ...line(facts.testedOn, joinTexts([date(testedOn(telling)), assessment.rig?.name])),
     ],
   ];
@@ -271,10 +274,15 @@ function otherSentences(
     result.push(
       ...assessment.remarks.filter(({ code }) => gaugeRemarks.has(code)).map(({ text }) => bound(text)),
     );
-  if (assessment.verdict === 'not-assessed')
+  if (assessment.verdict === 'not-assessed') {
+    // What is needed to judge it after all.
+    result.push(
+      ...assessment.remarks.filter(({ code }) => code === 'never-warm').map(({ text }) => bound(text)),
+    );
     for (const [index, criterion] of of('not-assessed').entries())
       if (criterion.id !== 'operating-pressure' && index < 3 && criterion.reason !== said)
         result.push(body.because(capital(phrases.criteria[criterion.id].plain), clause(criterion.reason)));
+  }
   if (assessment.verdict === 'fail')
     for (const criterion of of('fail').slice(1, 3)) {
       const found = foundWords(criterion, phrases, numbers);
@@ -289,8 +297,13 @@ function otherSentences(
     }
   const met = of('pass').length;
   const rest = assessment.criteria.length - met;
-  // "The other limits were met" only where all the others were.
-  if (assessment.verdict !== 'pass' && rest === of(assessment.verdict).length && met > 0)
+  // "The other limits were met" only where all the others were, and never beside "not assessed", which it would soften.
+  if (
+    assessment.verdict !== 'pass' &&
+    assessment.verdict !== 'not-assessed' &&
+    rest === of(assessment.verdict).length &&
+    met > 0
+  )
     result.push(body.othersMet(met));
   if (!gaugeIsStated(assessment) && assessment.quantities.operatingPressure.value !== null)
     result.push(body.gaugeNotStated);

@@ -53,3 +53,43 @@ test('an open verdict, a fail without a concession, and one with it', () => {
   ]);
   expect(codes({ ...whole, verdict: 'fail' }, { ...fullUnitRecord, concession }, '2026-03-06')).toEqual([]);
 });
+
+test('dates that do not fit together, each pair by name', () => {
+  const found = beforeIssue(
+    { ...whole, log: { ...whole.log, start: '2026-03-05T08:00:00' } },
+    {
+      ...fullUnitRecord,
+      unit: { ...fullUnitRecord.unit, receivedOn: '2027-05-05' },
+      testedOn: '2026-03-04',
+      releasedOn: '2019-01-01',
+      instruments: [{ name: 'Probe', calibratedOn: '2028-01-01', dueOn: '2027-01-01' }],
+      concession: { ...concession, on: '2026-03-03' },
+    },
+    '2020-01-01',
+  );
+  expect(found.map(({ code }) => code)).toEqual(['dates-out-of-order']);
+  for (const words of [
+    'the log begins on 2026-03-05, the record says tested on 2026-03-04',
+    'tested (2026-03-04) before received (2027-05-05)',
+    'released (2019-01-01) before tested (2026-03-04)',
+    'issued (2020-01-01) before tested (2026-03-04)',
+    'concession agreed (2026-03-03) before tested (2026-03-04)',
+    'Probe calibrated (2028-01-01) after the test (2026-03-04)',
+    'Probe due (2027-01-01) before it was calibrated (2028-01-01)',
+  ])
+    expect(found[0]?.text).toContain(words);
+});
+test('dates on one day, or in their order, are nothing to tell', () => {
+  expect(
+    codes(
+      whole,
+      {
+        ...fullUnitRecord,
+        unit: { ...fullUnitRecord.unit, receivedOn: '2026-03-04' },
+        testedOn: '2026-03-04',
+        releasedOn: '2026-03-04',
+      },
+      '2026-03-04',
+    ),
+  ).toEqual([]);
+});

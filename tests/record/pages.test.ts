@@ -4,7 +4,9 @@ import { openFonts } from '#record/font-set.ts';
 import { laidOut } from '#record/laid-out.ts';
 import { LEFT, sheets, type Page } from '#record/lay-pages.ts';
 import type { Node } from '#record/lay.ts';
+import type { RecordInput } from '#record/record-input.ts';
 import { cases } from './cases.ts';
+import { fullUnitRecord } from './unit-records.ts';
 
 const itemsOf = (node: Node): Item[] => [...(node.items ?? []), ...(node.children ?? []).flatMap(itemsOf)];
 const pageItems = (page: Page): Item[] => [...page.artifacts, ...page.nodes.flatMap(itemsOf)];
@@ -24,7 +26,37 @@ const pageCounts: Partial<Record<keyof typeof cases, number>> = {
   're-test': 2,
 };
 
-describe.each(Object.entries(cases))('%s', (name, made) => {
+const endless = 'W'.repeat(150);
+/** Words without a blank to break at, in every place that the shop fills. */
+const everyCase: Record<string, () => RecordInput> = {
+  ...cases,
+  'endless-words': () => ({
+    ...cases['fail-with-concession'](),
+    unitRecord: {
+      ...fullUnitRecord,
+      recordNumber: endless,
+      customer: endless,
+      unit: { serial: endless, type: endless, condition: endless, complaint: endless },
+      shop: { name: endless, address: endless, contact: endless },
+      builtBy: endless,
+      releasedBy: endless,
+      shaftSpeed: endless,
+      ambient: endless,
+      oil: { grade: endless, leftIn: true },
+      workDone: [endless],
+      partsRenewed: [endless],
+      notes: endless,
+      concession: { reason: endless, agreedBy: endless, on: '2026-03-05' },
+      instruments: [{ name: endless, identification: endless, certificate: endless }],
+    },
+  }),
+  'endless-record-number': () => ({
+    ...cases.pass(),
+    unitRecord: { ...fullUnitRecord, recordNumber: endless },
+  }),
+};
+
+describe.each(Object.entries(everyCase))('%s', (name, made) => {
   const input = made();
   const fonts = openFonts(input.fonts);
   const { pages, content } = laidOut(input, fonts, true);
@@ -144,6 +176,47 @@ test('what is not known leaves no empty label', () => {
   expect(content.facts.flat().every(({ value }) => value !== '')).toBe(true);
 });
 
+test('the ends of the lines of a note are blanks, no letters that a face lacks', () => {
+  const fonts = openFonts(cases.pass().fonts);
+  const { pages } = laidOut(
+    {
+      ...cases.pass(),
+      unitRecord: { ...fullUnitRecord, customer: 'A.\tSample', notes: 'one\r\ntwo\nthree' },
+    },
+    fonts,
+    true,
+  );
+  const words = pages.flatMap(({ nodes }) => nodes.map(textOf)).join(' ');
+  expect(words).toContain('one two three');
+  expect(words).toContain('A. Sample');
+  expect([...fonts.missing]).toEqual([]);
+});
+test('what the oil needs stands on sheet 1 of a run that was never warm, and nothing that softens it', () => {
+  const input = cases['not-assessed']();
+  const { content } = laidOut(
+    {
+      ...input,
+      assessment: {
+        ...input.assessment,
+        remarks: [{ code: 'never-warm', text: 'The oil never reached 50 °C. Run on until the oil is warm.' }],
+      },
+    },
+    openFonts(input.fonts),
+    true,
+  );
+  const body = content.body.map(({ text }) => text).join('');
+  expect(input.assessment.criteria.some(({ verdict }) => verdict === 'pass')).toBe(true);
+  expect(body).toContain('Run on until the oil is warm.');
+  expect(body).not.toContain('met');
+});
+test('a shop without a name leaves the builder named', () => {
+  const { content } = laidOut(
+    { ...cases.pass(), unitRecord: { ...fullUnitRecord, shop: { name: ' ' }, builtBy: 'E. Example' } },
+    openFonts(cases.pass().fonts),
+    true,
+  );
+  expect(content.facts.flat().map(({ value }) => value)).toContain('E. Example');
+});
 test('letters that no face holds are named, not dropped in silence', () => {
   const input = cases['names-of-all-kinds']();
   const { pages } = laidOut(input, openFonts(input.fonts), true);

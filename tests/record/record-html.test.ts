@@ -60,6 +60,22 @@ test('what the shop writes stays text', () => {
   expect(html).not.toContain('<i>');
 });
 
+test('control characters, which no page may hold, become the mark for a lost letter; direction marks stay in their line', () => {
+  const input = cases.pass();
+  const html = recordHtml({
+    ...input,
+    unitRecord: {
+      format: 'overdrive-bench/unit-record',
+      version: 1,
+      customer: 'A\u0000B\u001b[31m \u202eC',
+    },
+  });
+  // eslint-disable-next-line no-control-regex -- they are what is looked for
+  expect(html).not.toMatch(/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/);
+  expect(html).toContain('A\ufffdB\ufffd[31m');
+  expect(html).toContain('unicode-bidi:isolate');
+});
+
 test('the log is said to be kept apart, since it is not in this file', () => {
   expect(recordHtml(cases.pass())).toContain('kept apart from this file');
 });

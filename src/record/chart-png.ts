@@ -88,7 +88,8 @@ function withResolution(png: Uint8Array, dpi: number): Uint8Array {
   return result;
 }
 
-function crc32(bytes: Uint8Array): number {
+/** Check sum of a PNG's chunk. Source: W3C Portable Network Graphics, annex D (from memory). */
+export function crc32(bytes: Uint8Array): number {
   let crc = 0xffffffff;
   for (const byte of bytes) {
     crc ^= byte;

@@ -126,13 +126,21 @@ export function wrapped(spans: readonly Span[], face: Face, width: number, measu
     const own = word.parts.reduce((sum, part) => sum + measure(part.text, face.size, part.weight), 0);
     if (used > 0 && used + own > width + 1e-6) end();
     if (own > width) {
-      for (const part of word.parts)
+      for (const part of word.parts) {
+        // Letters draw together and apart: a line is as wide as all of its letters at once, not as each alone.
+        let before = used,
+          piece = '';
         for (const letter of part.text) {
-          const w = measure(letter, face.size, part.weight);
-          if (used > 0 && used + w > width) end();
+          if (used > 0 && before + measure(piece + letter, face.size, part.weight) > width) {
+            end();
+            before = 0;
+            piece = '';
+          }
+          piece += letter;
           put(letter, part.weight);
-          used += w;
+          used = before + measure(piece, face.size, part.weight);
         }
+      }
     } else {
       for (const part of word.parts) put(part.text, part.weight);
       used += own;

@@ -51,6 +51,6 @@ async function logOfWorkbook(
 
 /** A shop's logo without anything but its picture. */
 export async function cleanLogo(file: File): Promise<Result<RecordAnswers['clean-logo']>> {
-  const { cleanedLogo } = await import('#record/logo.ts');
-  return cleanedLogo(new Uint8Array(await file.arrayBuffer()), file.name);
+  const { wholeLogo } = await import('#record/whole-picture.ts');
+  return wholeLogo(new Uint8Array(await file.arrayBuffer()), file.name);
 }

@@ -26,7 +26,8 @@ const pageCounts: Partial<Record<keyof typeof cases, number>> = {
   're-test': 2,
 };
 
-const endless = 'W'.repeat(150);
+/** Two letters that stand further apart beside each other than each alone says. */
+const endless = 'WTTTAAA'.repeat(22);
 /** Words without a blank to break at, in every place that the shop fills. */
 const everyCase: Record<string, () => RecordInput> = {
   ...cases,

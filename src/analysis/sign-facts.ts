@@ -1,7 +1,7 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
 import { MAD_SCALE } from '#signal/hampel.ts';
-import { median } from '#statistics/median.ts';
+import { median, medianDistance } from '#statistics/median.ts';
 import { convert } from '#units/unit.ts';
 import type { Found } from './quantities.ts';
 import type { Situation } from './situation.ts';
@@ -93,11 +93,8 @@ function fallOverRise(
 /** By the median of the distances: dips and edges are no noise. */
 function noiseAboutLine({ hold, reading, smoothed }: Situation): number | null {
   if (!hold) return null;
-  const distances = valuesOf(reading.kept, hold.pieces).slice();
-  const line = valuesOf(smoothed, hold.pieces);
-  for (let i = 0; i < distances.length; i++)
-    distances[i] = Math.abs((distances[i] ?? NaN) - (line[i] ?? NaN));
-  const typical = MAD_SCALE * median(distances);
+  const typical =
+    MAD_SCALE * medianDistance(valuesOf(reading.kept, hold.pieces), valuesOf(smoothed, hold.pieces));
   return Number.isNaN(typical) ? null : typical;
 }
 

@@ -66,15 +66,25 @@ export async function readLogFile(
     : read;
 }
 
-/** A file piece by piece, each in the same bytes: fresh ones for each piece cost the system more than the reading itself. */
+/**
+ * A file piece by piece, in two pieces by turns: while one is worked on, the system fills the other. Fresh ones for each piece cost the
+ * system more than the reading itself.
+ */
 async function* piecesOf(name: string): AsyncGenerator<Uint8Array> {
   const file = await open(name);
-  const piece = new Uint8Array(PIECE);
+  let piece = new Uint8Array(PIECE),
+    next = new Uint8Array(PIECE);
   try {
+    let reading = file.read(piece, 0, PIECE);
     for (;;) {
-      const { bytesRead } = await file.read(piece, 0, PIECE);
+      const { bytesRead } = await reading;
       if (bytesRead === 0) return;
-      yield piece.subarray(0, bytesRead);
+      const filled = piece;
+      [piece, next] = [next, piece];
+      reading = file.read(piece, 0, PIECE);
+      // Whoever has stopped listening by then needs no word of what became of it.
+      reading.catch(() => undefined);
+      yield filled.subarray(0, bytesRead);
     }
   } finally {
     await file.close();

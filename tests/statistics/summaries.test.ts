@@ -1,8 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { BLOCK_ROWS, inBlocks } from '#statistics/in-blocks.ts';
 import { lagOneCorrelation, serialWidening } from '#statistics/lag-one-correlation.ts';
 import { mean, sampleStandardDeviation } from '#statistics/mean.ts';
-import { median } from '#statistics/median.ts';
+import { median, medianDistance } from '#statistics/median.ts';
 import { atRank, quantile } from '#statistics/quantile.ts';
 
 const reading = fc.oneof(fc.constant(NaN), fc.integer({ min: -50, max: 50 }));
@@ -41,6 +42,13 @@ describe('median', () => {
       expect(median(values)).toBe(sorted.length % 2 === 1 ? high : ((sorted[half - 1] ?? NaN) + high) / 2);
     }
   });
+  it.each([5, 1500, 20_001])('of distances is that of the list of them: %i readings', (length) => {
+    const values = Float64Array.from({ length }, (_, i) => (i % 9 === 4 ? NaN : ((i * 7919) % 1000) / 10));
+    const others = Float64Array.from({ length }, (_, i) => (i % 11 === 4 ? NaN : ((i * 104729) % 997) / 10));
+    const list = values.map((value, i) => Math.abs(value - (others[i] ?? NaN)));
+    expect(medianDistance(values, others)).toBe(median(list));
+    expect(medianDistance(values, others)).toBeGreaterThan(0);
+  });
   it('leaves its argument as it was', () => {
     const values = Float64Array.of(3, 1, 2);
     median(values);
@@ -73,6 +81,7 @@ describe('quantile', () => {
 describe('mean and standard deviation', () => {
   it('skip what is missing', () => {
     expect(mean([1, 2, NaN, 6])).toBe(3);
+    expect(mean([1, 2, 100, NaN, 6], Uint8Array.of(0, 0, 5, 1, 0))).toBe(3);
     expect(sampleStandardDeviation([1, NaN, 2, 3])).toBe(1);
     expect([mean([]), mean([NaN]), sampleStandardDeviation([4])]).toEqual([NaN, NaN, NaN]);
   });
@@ -92,5 +101,23 @@ describe('lag-one correlation', () => {
       2, 1, 1, 1,
     ]);
     expect(serialWidening(0.99)).toBeCloseTo(Math.sqrt(1.95 / 0.05), 12);
+  });
+});
+describe('going over rows in blocks', () => {
+  it('comes by each row once, in order', () => {
+    for (const [from, to] of [
+      [0, 0],
+      [3, 3],
+      [5, 6],
+      [0, 64],
+      [7, 5000],
+    ] as const) {
+      const rows: number[] = [];
+      inBlocks(from, to, (first, end) => {
+        expect(end - first).toBeLessThanOrEqual(BLOCK_ROWS);
+        for (let row = first; row < end; row++) rows.push(row);
+      });
+      expect(rows).toEqual(Array.from({ length: to - from }, (_, i) => from + i));
+    }
   });
 });

@@ -49,6 +49,13 @@ export const recordsCommand: Command = {
     const asked = askedLook(given);
     if ('usage' in asked) return asked;
     const names = logs.map((log) => path.join(into, `${path.parse(log).name}.pdf`));
+    // Loggers like to call every run the same: say which two logs, and what would help.
+    const second = names.findIndex((name, index) => names.indexOf(name) < index);
+    const twice = names[second];
+    if (twice !== undefined)
+      return {
+        usage: `${logs[names.indexOf(twice)] ?? ''} and ${logs[second] ?? ''} would both be ${twice}; rename one of the logs, or write them into two folders`,
+      };
     const units = given.option('units');
     const settings = ['rig', 'spec', 'shop'].map((option) => given.option(option));
     const refused = checkFiles({ inputs: [...logs, ...settings], json: null, records: names });

@@ -76,7 +76,7 @@ describe('records', () => {
     [['a.csv'], '--into'],
     [['a.csv', '--into', folder, '--shown-in', 'psi,bar'], 'one unit of pressure'],
     [['a.csv', '--into', folder, '--shown-in', 'furlong'], 'there are psi, bar'],
-    [['a/run.csv', 'b/run.csv', '--into', folder], 'two outputs would go to'],
+    [['a/run.csv', 'c.csv', 'b/run.csv', '--into', folder], 'a/run.csv and b/run.csv would both be'],
   ])('called wrongly: %j (exit 4)', async (given, words) => {
     const { code, stderr } = await run(['records', ...given]);
     expect(code).toBe(4);

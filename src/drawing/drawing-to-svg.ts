@@ -23,15 +23,16 @@ export interface SvgOptions {
 /** Pieces of a text, each with the family that it is set in. */
 export type TextRuns = (text: string, weight: Weight) => { text: string; family: string }[];
 
+// XML 1.0 (section 2.2, from memory) takes no control characters but tab and line ends, not even escaped: one of them makes the whole picture unreadable.
+// eslint-disable-next-line no-control-regex -- they are what is looked for
+const CONTROLS = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]/g;
+
 /** Three decimals of a millimetre: a micrometre, finer than any printer. */
 const n = (value: number): string => {
   const text = (Math.round(value * 1000) / 1000).toString();
   return text === '-0' ? '0' : text;
 };
 /** Text as XML holds it. */
-// XML 1.0 (section 2.2) takes no control characters but tab and line ends, not even escaped: one of them makes the whole picture unreadable.
-// eslint-disable-next-line no-control-regex -- they are what is looked for
-const CONTROLS = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]/g;
 export const escapeXml = (text: string): string =>
   text
     .replace(CONTROLS, '\ufffd')

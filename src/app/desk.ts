@@ -522,6 +522,7 @@ export function savedName(run: Run, unitRecord: UnitRecord | null, as: SavedKind
     png: 'chart.png',
     'print-png': 'chart for print.png',
     csv: 'run.csv',
+    'results-csv': 'results.csv',
     json: 'assessment.json',
   }[as];
   // Characters that a file name may not hold on some system.

@@ -27,6 +27,7 @@ const kinds: readonly (readonly [SavedKind, string, string])[] = [
   ['png', 'Save the chart as PNG', 'twice the dots of a screen'],
   ['print-png', 'Save the chart as PNG for print', '300 dots an inch'],
   ['csv', 'Save the run as CSV', 'each reading, smoothed, and why set aside'],
+  ['results-csv', 'Save the results as CSV', 'a row for each limit and each quantity'],
   ['json', 'Save the assessment as JSON', 'every number; the same bytes as the command line writes'],
 ];
 

@@ -3,6 +3,7 @@ import { chartSvg, type ChartSvgInput } from '#record/chart-svg.ts';
 import { recordHtml } from '#record/record-html.ts';
 import type { RecordInput } from '#record/record-input.ts';
 import { recordPdf } from '#record/record-pdf.ts';
+import { resultsCsv } from '#record/results-csv.ts';
 import { runCsv } from '#record/run-csv.ts';
 import { recordEnding, type RecordEnding } from './record-endings.ts';
 import { recordFonts } from './record-fonts.ts';
@@ -27,6 +28,7 @@ const makers: Readonly<
     return chartPng(chartOf(input), picture, renderPicture);
   },
   '.csv': ({ assessment, series }) => runCsv(assessment, series),
+  '.results.csv': ({ assessment }) => [resultsCsv(assessment)],
 };
 
 /** Makes each record that was asked for. Loaded when one is: the writing of PDF takes as long to load as all else together. */

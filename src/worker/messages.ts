@@ -49,7 +49,7 @@ export interface Judging {
 }
 
 /** Files that a judged run can be saved as. `json` holds the same bytes as the command line's `--json`. */
-export const savedKinds = ['pdf', 'html', 'svg', 'png', 'print-png', 'csv', 'json'] as const;
+export const savedKinds = ['pdf', 'html', 'svg', 'png', 'print-png', 'csv', 'results-csv', 'json'] as const;
 export type SavedKind = (typeof savedKinds)[number];
 
 /**

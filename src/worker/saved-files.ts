@@ -17,6 +17,7 @@ export const savedTypes: Readonly<Record<SavedKind, string>> = {
   png: 'image/png',
   'print-png': 'image/png',
   csv: 'text/csv;charset=utf-8',
+  'results-csv': 'text/csv;charset=utf-8',
   json: 'application/json',
 };
 
@@ -62,6 +63,10 @@ export async function savedBytes(
     case 'csv': {
       const { runCsv } = await import('#record/run-csv.ts');
       return bytesOf([...runCsv(run.assessment, run.series)].join(''));
+    }
+    case 'results-csv': {
+      const { resultsCsv } = await import('#record/results-csv.ts');
+      return bytesOf(resultsCsv(run.assessment));
     }
     case 'svg': {
       const { chartSvg } = await import('#record/chart-svg.ts');

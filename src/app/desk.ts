@@ -19,6 +19,7 @@ import { corrected, merged, questionsOf, type LoggedChannel } from './questions.
 import { createRecordDesk } from './record-desk.ts';
 import { createRunKeeping } from './run-in-book.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
+import { savedName } from './saved-name.ts';
 import { besideUnjudged, type Unjudged } from './unjudged-logs.ts';
 import { places, type Draft, type Limits, type Place, type Run, type State } from './state.ts';
 import { troubleOf } from './trouble-of.ts';
@@ -509,24 +510,6 @@ export function channelsAsked(draft: Draft): LoggedChannel[] {
 export function dayOf(now: Date): string {
   const two = (value: number): string => String(value).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
-
-/** "B-0411 record.pdf", "run assessment.json": the unit's serial, or the log's name without its ending. */
-export function savedName(run: Run, unitRecord: UnitRecord | null, as: SavedKind): string {
-  const serial = unitRecord?.unit?.serial?.trim() ?? '';
-  const base = serial === '' ? (run.file.name ?? 'run').replace(/\.[^.]*$/u, '') : serial;
-  const what = {
-    pdf: 'record.pdf',
-    html: 'record.html',
-    svg: 'chart.svg',
-    png: 'chart.png',
-    'print-png': 'chart for print.png',
-    csv: 'run.csv',
-    'results-csv': 'results.csv',
-    json: 'assessment.json',
-  }[as];
-  // Characters that a file name may not hold on some system.
-  return `${base.replace(/[\\/:*?"<>|\p{Cc}]/gu, '-')} ${what}`;
 }
 
 /** The place that an address names: "#/run". */

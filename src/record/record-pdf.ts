@@ -1,7 +1,5 @@
-import PdfDocument from 'pdfkit';
 import { logClock } from '#drawing/clock.ts';
 import { attachedFiles } from './attached-files.ts';
-import { collected } from './collected.ts';
 import { drawItems } from './drawing-to-pdf.ts';
 import { openFonts, type FontSet } from './font-set.ts';
 import type { Node } from './lay.ts';
@@ -9,6 +7,7 @@ import { laidOut } from './laid-out.ts';
 import { sheets } from './lay-pages.ts';
 import type { RecordContent } from './content.ts';
 import type { Logo, RecordInput } from './record-input.ts';
+import { points, taggedPdf } from './tagged-pdf.ts';
 import { vectorLogo } from './vector-logo.ts';
 
 /**
@@ -18,33 +17,17 @@ import { vectorLogo } from './vector-logo.ts';
 export async function recordPdf(input: RecordInput): Promise<Uint8Array> {
   const fonts = openFonts(input.fonts);
   const { content, pages } = laidOut(input, fonts, input.logs.length > 0);
-  const sheet = sheets[input.paper];
-  const date = dateOf(input);
-  const title = plainTitle(content);
-  const doc = new PdfDocument({
-    size: [points(sheet.width), points(sheet.height)],
-    margins: { top: 0, bottom: 0, left: 0, right: 0 },
-    autoFirstPage: false,
-    bufferPages: true,
-    pdfVersion: '1.7',
-    subset: 'PDF/A-3a',
-    tagged: true,
-    displayTitle: true,
-    lang: input.language,
-    // No default font: pdfkit's own are not in its browser build.
-    font: '',
-    info: {
-      Title: title,
-      Creator: `overdrive-bench ${input.assessment.program.version}`,
-      Producer: 'overdrive-bench',
-      CreationDate: date,
-      ModDate: date,
+  const { doc, root, date, bytes } = taggedPdf(
+    {
+      sheet: sheets[input.paper],
+      title: plainTitle(content),
+      language: input.language,
+      version: input.assessment.program.version,
+      day: dayOf(input),
+      fonts,
     },
-  });
-  const bytes = collected(doc);
-  fonts.register(doc);
-  const root = doc.struct('Document', { title });
-  doc.addStructure(root);
+    { bufferPages: true, subset: 'PDF/A-3a' },
+  );
   for (const page of pages) {
     doc.addPage();
     doc.markContent('Artifact', { type: 'Layout' });
@@ -57,8 +40,6 @@ export async function recordPdf(input: RecordInput): Promise<Uint8Array> {
   doc.end();
   return bytes;
 }
-
-const points = (mm: number): number => Math.round((mm / 25.4) * 72 * 1000) / 1000;
 
 /** A tagged element; its leaves draw when it is put into the tree. */
 function element(doc: PDFKit.PDFDocument, node: Node, fonts: FontSet): PDFKit.PDFStructureElement {
@@ -129,19 +110,13 @@ function plainTitle(content: RecordContent): string {
   );
 }
 
-/**
- * Day that the file's metadata names: the day of issue, else of the test, else of the log. No clock is asked; where nothing is known the
- * metadata holds the first day of 1970, which nobody takes for a date of issue.
- */
-function dateOf(input: RecordInput): Date {
-  const day =
-    input.date ??
-    input.unitRecord?.issuedOn ??
-    input.unitRecord?.testedOn ??
-    logClock(input.assessment.log.start)?.date ??
-    '1970-01-01';
-  return new Date(`${day}T00:00:00Z`);
-}
+/** Day that the file's metadata names: the day of issue, else of the test, else of the log; null where nothing is known. */
+const dayOf = (input: RecordInput): string | null =>
+  input.date ??
+  input.unitRecord?.issuedOn ??
+  input.unitRecord?.testedOn ??
+  logClock(input.assessment.log.start)?.date ??
+  null;
 
 function attach(doc: PDFKit.PDFDocument, input: RecordInput, date: Date): void {
   for (const { name, bytes, type, relationship, description } of attachedFiles(input))

@@ -75,6 +75,9 @@ describe('from a log to what goes out with the unit', () => {
     const pdf = await saved(page, () => page.getByRole('button', { name: 'Save the record as PDF' }).click());
     const svg = await saved(page, () => page.getByRole('button', { name: 'Save the chart as SVG' }).click());
     const csv = await saved(page, () => page.getByRole('button', { name: 'Save the run as CSV' }).click());
+    const results = await saved(page, () =>
+      page.getByRole('button', { name: 'Save the results as CSV' }).click(),
+    );
     const html = await saved(page, () => page.getByRole('button', { name: 'Save as HTML' }).click());
     const out = (name: string): string => path.join(folder.path, name);
     const input = [
@@ -88,7 +91,7 @@ describe('from a log to what goes out with the unit', () => {
       '2026-03-06',
       '--json',
       out('a.json'),
-      ...['pdf', 'svg', 'csv', 'html'].flatMap((kind) => ['--record', out(`a.${kind}`)]),
+      ...['pdf', 'svg', 'csv', 'results.csv', 'html'].flatMap((kind) => ['--record', out(`a.${kind}`)]),
     ];
     const wanted = commandLine(input, out('a.json'));
     expect(json.name).toBe('five-over-the-band assessment.json');
@@ -97,6 +100,11 @@ describe('from a log to what goes out with the unit', () => {
     expect(svg.bytes.toString()).toBe(readFileSync(out('a.svg'), 'utf8'));
     expect(csv.bytes.toString()).toBe(readFileSync(out('a.csv'), 'utf8'));
     expect(html.bytes.toString()).toBe(readFileSync(out('a.html'), 'utf8'));
+    expect(results.name).toBe('five-over-the-band results.csv');
+    expect(results.bytes.toString()).toBe(readFileSync(out('a.results.csv'), 'utf8'));
+    expect(results.bytes.toString()).toMatch(
+      /^limit,operating pressure,425\.\d+,psi,1\.78\d*,400,420,guarded,/mu,
+    );
     await page.context().close();
   });
 

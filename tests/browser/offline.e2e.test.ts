@@ -20,6 +20,22 @@ afterAll(async () => {
 
 const emptyBook = (page: Page): Promise<void> =>
   page.getByRole('heading', { name: 'The book is still empty' }).waitFor();
+/** Everything that a shop does with a run, each part of it loaded when it is first asked for. */
+async function judgesAndSaves(page: Page): Promise<void> {
+  await judgeSample(page, 'Five over the band');
+  expect(await page.locator('h1#verdict').innerText()).toBe('Fails');
+  await page.getByRole('button', { name: 'Make the delivery record' }).click();
+  await page.getByRole('img', { name: 'Page 1 of' }).waitFor();
+  const record = await saved(page, () =>
+    page.getByRole('button', { name: 'Save the record as PDF' }).click(),
+  );
+  expect(record.bytes.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+  const png = await saved(page, () =>
+    page.getByRole('button', { name: 'Save the chart as PNG', exact: true }).click(),
+  );
+  expect(png.bytes.subarray(1, 4).toString('latin1')).toBe('PNG');
+}
+
 /** What the browser has of the program: `activated` when all of it is kept, `waiting` when a newer one is. */
 const keeping = (page: Page): Promise<string> =>
   page.evaluate(async () => {
@@ -58,18 +74,7 @@ describe('without the server', () => {
     await stop();
     await page.goto('about:blank');
     await page.goto(address);
-    await judgeSample(page, 'Five over the band');
-    expect(await page.locator('h1#verdict').innerText()).toBe('Fails');
-    await page.getByRole('button', { name: 'Make the delivery record' }).click();
-    await page.getByRole('img', { name: 'Page 1 of' }).waitFor();
-    const record = await saved(page, () =>
-      page.getByRole('button', { name: 'Save the record as PDF' }).click(),
-    );
-    expect(record.bytes.subarray(0, 5).toString('latin1')).toBe('%PDF-');
-    const png = await saved(page, () =>
-      page.getByRole('button', { name: 'Save the chart as PNG', exact: true }).click(),
-    );
-    expect(png.bytes.subarray(1, 4).toString('latin1')).toBe('PNG');
+    await judgesAndSaves(page);
     await context.close();
   });
 
@@ -163,18 +168,7 @@ describe('the app as one file', () => {
     const address = pathToFileURL(file).href;
     await page.goto(address);
     await emptyBook(page);
-    await judgeSample(page, 'Five over the band');
-    expect(await page.locator('h1#verdict').innerText()).toBe('Fails');
-    await page.getByRole('button', { name: 'Make the delivery record' }).click();
-    await page.getByRole('img', { name: 'Page 1 of' }).waitFor();
-    const record = await saved(page, () =>
-      page.getByRole('button', { name: 'Save the record as PDF' }).click(),
-    );
-    expect(record.bytes.subarray(0, 5).toString('latin1')).toBe('%PDF-');
-    const png = await saved(page, () =>
-      page.getByRole('button', { name: 'Save the chart as PNG', exact: true }).click(),
-    );
-    expect(png.bytes.subarray(1, 4).toString('latin1')).toBe('PNG');
+    await judgesAndSaves(page);
     await page.reload();
     await page.getByRole('link', { name: 'Bench book' }).click();
     await page.getByText('five-over-the-band').first().waitFor();

@@ -29,38 +29,6 @@ async function recordPlace(page: Page, run = 'Clean pass'): Promise<void> {
   await page.getByRole('img', { name: 'Page 1 of' }).waitFor();
 }
 
-it('the results as a table are the same from app and command line', async () => {
-  const { page, context } = await app.open();
-  await recordPlace(page, 'Five over the band');
-  const table = await save(page, 'Save the results as CSV');
-  expect(table.name).toBe('five-over-the-band results.csv');
-  const name = out('five.results.csv');
-  try {
-    execFileSync(
-      process.execPath,
-      [
-        'bin/overdrive-bench.mjs',
-        'assess',
-        sample('logs', 'five-over-the-band.csv'),
-        '--spec',
-        sample('specs', 'example-400-420.json'),
-        '--rig',
-        sample('rigs', 'bench-1.json'),
-        '--record',
-        name,
-      ],
-      { stdio: 'ignore' },
-    );
-  } catch {
-    // Exit 1: the run fails, as it should.
-  }
-  expect(readFileSync(name).equals(table.bytes)).toBe(true);
-  expect(table.bytes.toString('utf8')).toMatch(
-    /^limit,operating pressure,425\.\d+,psi,1\.78\d*,400,420,guarded,/mu,
-  );
-  await context.close();
-});
-
 describe('the picture of the chart', () => {
   it('is the same to the byte from app and command line, for screen and print', async () => {
     const { page, complaints } = await app.open();

@@ -95,6 +95,20 @@ async function cardOfSample(page: Page): Promise<void> {
   await page.getByRole('heading', { level: 1, name: 'Take out 0.70 mm' }).waitFor();
 }
 
+/** The card of a sample log judged by the example limits, with one shim and what a millimetre gives typed in, not yet kept. */
+async function cardOf(page: Page, log: string): Promise<void> {
+  await bringIn(page, { name: log, content: readFileSync(sample('logs', log)) });
+  await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+  await page.locator('input[aria-label="Spec file"]').setInputFiles(sample('specs', 'example-400-420.json'));
+  await page.getByRole('button', { name: 'Judge this run' }).click();
+  await page.locator('h1#verdict').waitFor();
+  await page.keyboard.press('r');
+  await page.getByRole('heading', { level: 1, name: 'What is fitted now?' }).waitFor();
+  await page.locator('.relief h1').focus();
+  await type(page, 'Shims in it', '0.5');
+  await type(page, 'One mm gives', '22');
+}
+
 /** The re-test of the unit, judged as its test was; then its card. */
 async function bringReTest(page: Page): Promise<void> {
   await bringIn(page, { name: 're-test.csv', content: reTest() });
@@ -349,21 +363,7 @@ describe('from the reading to the shims, and back to the band', () => {
 
   it('says at its head what no setting mends, once', async () => {
     const { page } = await app.open();
-    await bringIn(page, {
-      name: 'creeps.csv',
-      content: readFileSync(sample('logs', 'creeps-over-the-band.csv')),
-    });
-    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
-    await page
-      .locator('input[aria-label="Spec file"]')
-      .setInputFiles(sample('specs', 'example-400-420.json'));
-    await page.getByRole('button', { name: 'Judge this run' }).click();
-    await page.locator('h1#verdict').waitFor();
-    await page.keyboard.press('r');
-    await page.getByRole('heading', { level: 1, name: 'What is fitted now?' }).waitFor();
-    await page.locator('.relief h1').focus();
-    await type(page, 'Shims in it', '0.5');
-    await type(page, 'One mm gives', '22');
+    await cardOf(page, 'creeps-over-the-band.csv');
     await tabTo(page, 'Keep');
     await page.keyboard.press('Enter');
     const others = page.getByText('Not mended by another setting');
@@ -373,21 +373,7 @@ describe('from the reading to the shims, and back to the band', () => {
   });
   it('holds back where the oil never got warm, says why, and still gives the cautions', async () => {
     const { page } = await app.open();
-    await bringIn(page, {
-      name: 'cold.csv',
-      content: readFileSync(sample('logs', 'oil-never-warm.csv')),
-    });
-    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
-    await page
-      .locator('input[aria-label="Spec file"]')
-      .setInputFiles(sample('specs', 'example-400-420.json'));
-    await page.getByRole('button', { name: 'Judge this run' }).click();
-    await page.locator('h1#verdict').waitFor();
-    await page.keyboard.press('r');
-    await page.getByRole('heading', { level: 1, name: 'What is fitted now?' }).waitFor();
-    await page.locator('.relief h1').focus();
-    await type(page, 'Shims in it', '0.5');
-    await type(page, 'One mm gives', '22');
+    await cardOf(page, 'oil-never-warm.csv');
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { level: 1, name: 'Do not adjust yet' }).waitFor();
     const card = plain(await page.locator('.relief').innerText());

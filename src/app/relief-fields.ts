@@ -1,3 +1,6 @@
+import { readRelief } from '#formats/check.ts';
+import { writeJson } from '#formats/number.ts';
+import { problemSentence, type Problem } from '#formats/problem.ts';
 import { areaUnits, springRateUnits, type Relief } from '#formats/relief.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
 import { hasTexts } from './has-texts.ts';
@@ -128,7 +131,7 @@ export function reliefFrom(
     const value = typedNumber(typed);
     if (value === null) return undefined;
     if (!(zero ? value >= 0 : value > 0)) {
-      wrong.push(`${what}: “${typed}” is not a number above zero.`);
+      wrong.push(`${what}: “${typed}” is not a number${zero ? ', zero or' : ''} above zero.`);
       return undefined;
     }
     return value;
@@ -158,39 +161,62 @@ export function reliefFrom(
   const turnsAtMost = number(fields.turnsAtMost, 'Turns at most');
   if (fields.setBy === 'screw' && pitch === undefined && wrong.length === 0)
     wrong.push('Give the pitch of the screw: how far one turn moves it.');
+  const rateOff = half(fields.rateOff, 'spring rate'),
+    areaOff = half(fields.areaOff, 'pressure area'),
+    figureOff = half(fields.figureOff, 'one millimetre');
   if (wrong.length > 0) return { relief: null, wrong };
   const { unit } = fields;
-  return {
-    wrong: null,
-    relief: {
-      format: 'overdrive-bench/relief',
-      version: 1,
-      ...(rate === undefined || area === undefined
-        ? {}
-        : {
-            valve: {
-              springRate: { value: rate, unit: fields.rateUnit, ...half(fields.rateOff, 'spring rate') },
-              pressureArea: { value: area, unit: fields.areaUnit, ...half(fields.areaOff, 'pressure area') },
-            },
-          }),
-      ...(figure === undefined
-        ? {}
-        : {
-            pressurePerShim: {
-              value: figure,
-              unit: `${unit}/mm` as const,
-              ...half(fields.figureOff, 'one millimetre'),
-            },
-          }),
-      ...(refit === undefined ? {} : { repeatability: { standardUncertainty: refit / 2, unit } }),
-      ...(target === undefined ? {} : { target: { value: target, unit } }),
-      ...(fields.setBy === 'screw' && pitch !== undefined
-        ? { screw: { pitch_mm: pitch, ...(turnsAtMost === undefined ? {} : { turnsAtMost }) } }
-        : {
-            fitted_mm: shims ?? [],
-            stock,
-            ...(atMost === undefined ? {} : { stackAtMost_mm: atMost }),
-          }),
-    },
+  const relief: Relief = {
+    format: 'overdrive-bench/relief',
+    version: 1,
+    ...(rate === undefined || area === undefined
+      ? {}
+      : {
+          valve: {
+            springRate: { value: rate, unit: fields.rateUnit, ...rateOff },
+            pressureArea: { value: area, unit: fields.areaUnit, ...areaOff },
+          },
+        }),
+    ...(figure === undefined
+      ? {}
+      : {
+          pressurePerShim: {
+            value: figure,
+            unit: `${unit}/mm` as const,
+            ...figureOff,
+          },
+        }),
+    ...(refit === undefined ? {} : { repeatability: { standardUncertainty: refit / 2, unit } }),
+    ...(target === undefined ? {} : { target: { value: target, unit } }),
+    ...(fields.setBy === 'screw' && pitch !== undefined
+      ? { screw: { pitch_mm: pitch, ...(turnsAtMost === undefined ? {} : { turnsAtMost }) } }
+      : {
+          fitted_mm: shims ?? [],
+          stock,
+          ...(atMost === undefined ? {} : { stackAtMost_mm: atMost }),
+        }),
   };
+  // As its file is read: what is kept here must be read again, by the book and by the command line.
+  const read = readRelief(writeJson(relief), null);
+  return read.ok ? { relief, wrong: null } : { relief: null, wrong: read.problems.map(atField) };
+}
+
+const fieldNames: readonly (readonly [path: string, name: string])[] = [
+  ['valve.springRate', 'Spring rate'],
+  ['valve.pressureArea', 'Pressure area'],
+  ['pressurePerShim', 'One millimetre gives'],
+  ['repeatability', 'Refitting'],
+  ['fitted_mm', 'Fitted now'],
+  ['stock', 'In stock'],
+  ['stackAtMost_mm', 'Stack at most'],
+  ['screw.pitch_mm', 'Pitch'],
+  ['screw.turnsAtMost', 'Turns at most'],
+  ['target', 'Aim'],
+];
+/** What is wrong, by the name that its field has in the form. */
+function atField(problem: Problem): string {
+  if (problem.code !== 'bad-field') return problemSentence(problem);
+  const { path, reason } = problem;
+  const name = fieldNames.find(([start]) => path.startsWith(start))?.[1] ?? path;
+  return `${name}: ${reason}.`;
 }

@@ -46,6 +46,14 @@ describe('what is typed of a relief', () => {
     [{ figure: '-3' }, 'is not a number above zero'],
     [{ setBy: 'screw' as const }, 'pitch of the screw'],
     [{ stock: [{ thickness: '0.1', count: '2.5' }] }, 'is not a count'],
+    // Left out it would count as exact, and the chances would be too good.
+    [{ figure: '22', figureOff: '-3' }, '± of one millimetre: “-3” is not a number'],
+    // What a file of it may not hold.
+    [{ fitted: '0.0000001' }, 'Fitted now: must be at least 0.001'],
+    [{ fitted: '999999' }, 'Fitted now: must be at most 50'],
+    [{ fitted: '0.5 '.repeat(400) }, 'Fitted now: may have at most 200 entries'],
+    [{ figure: '99999999999' }, 'One millimetre gives: must be at most'],
+    [{ atMost: '500' }, 'Stack at most: must be at most 200'],
   ])('says what is wrong: %j', (patch, said) => {
     const { relief: made, wrong } = reliefFrom({ ...fieldsOfRelief(null, [], 'psi'), ...patch });
     expect(made).toBeNull();

@@ -74,7 +74,7 @@ function shareReading(ended: Change, begun: Change): number {
 
 /**
  * By how much the uncertainty of the slope grows where changes share readings: the variance of the weighted estimate Σ(x/u²)y ÷ Σ(x/u)²
- * with the covariances of the differences, −u² of a shared reading, in it (JCGM 100:2008, 5.2.2, Eq. 13). Steps up and back share them
+ * with the covariances of the differences, −u² of a shared reading, in it (the law of propagation with covariances, JCGM 100:2008, 5.2.2, Eq. 13, from memory). Steps up and back share them
  * with the same sign and make it larger, √1.5 for one there and one back. Where it would come out smaller it is left as it is.
  */
 function forSharedReadings(changes: readonly Change[]): number {

@@ -9,6 +9,8 @@ export interface ColumnSummary {
   kind: 'date-time' | 'date' | 'time' | 'number' | 'other' | 'empty';
   /** Numbers that never fall (but for a wrap or a step in fifty) and do grow. */
   rises: boolean;
+  /** Ten falls or more, and hardly a rise: the newest row comes first, or a count runs down. */
+  falls: boolean;
   /** Numbers that fall now and then, or stay the same. */
   cycles: boolean;
   /** Whole numbers one apart. */
@@ -126,9 +128,17 @@ const isCompactDate = (value: number): boolean =>
 
 function trendOf(
   numbers: readonly number[],
-): Pick<ColumnSummary, 'rises' | 'cycles' | 'countsUp' | 'min' | 'max' | 'medianStep'> {
+): Pick<ColumnSummary, 'rises' | 'falls' | 'cycles' | 'countsUp' | 'min' | 'max' | 'medianStep'> {
   if (numbers.length === 0)
-    return { rises: false, cycles: false, countsUp: false, min: null, max: null, medianStep: null };
+    return {
+      rises: false,
+      falls: false,
+      cycles: false,
+      countsUp: false,
+      min: null,
+      max: null,
+      medianStep: null,
+    };
   let falls = 0,
     ones = 0,
     min = Infinity,
@@ -147,6 +157,7 @@ function trendOf(
   const few = Math.max(1, (numbers.length - 1) / 50);
   return {
     rises: numbers.length === 1 || (steps.length > 0 && falls <= few && falls < steps.length),
+    falls: falls >= 10 && falls > 9 * steps.length,
     cycles: falls > 0 || steps.length === 0,
     countsUp: numbers.length > 1 && ones >= 0.9 * (numbers.length - 1),
     min,

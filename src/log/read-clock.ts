@@ -50,6 +50,8 @@ const compactDate = /^(\d{4})(\d{2})(\d{2})(?=T\d{6}|$)/u;
 const timeOfDay = /^(\d{1,2}):(\d{1,2})(?::(\d{1,2})(?:[.,](\d+)|:(\d{3})(?!\d))?)?/u;
 const compactTime = /^(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?/u;
 const offset = /^ ?(?:(Z|UTC|GMT)|([+-])(\d{2}):?(\d{2})?)$/iu;
+/** Names of zones in the usual letters (CET, CEST, EST, MEZ …): one name stands for several zones, so it gives no offset. */
+const zoneName = /^ ?(?:[A-Z]{1,4}T|MEZ|MESZ|MSK)$/u;
 const elapsed = /^(?:(\d+)(?:[.d]| |d ))?(\d+):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d+)|:(\d{3}))?$/u;
 const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
 /** Words for before and after noon: English, Czech and Slovak, Swedish, German, Hungarian, Greek (from memory of such exports). */
@@ -92,6 +94,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
     if (afterNoon.has(half) && hour < 12) hour += 12;
     rest = '';
   }
+  if (zoneName.test(rest) && rest.trim() !== 'GMT') rest = '';
   if (rest !== '') {
     const zone = offset.exec(rest);
     if (zone === null) return false;

@@ -8,6 +8,7 @@ import { OddRows } from './odd-rows.ts';
 import { readPlainRows } from './plain-rows.ts';
 import { planTable, type TableSetup } from './plan-table.ts';
 import { settleLayout } from './settle-layout.ts';
+import { whyConsole } from './why-no-table.ts';
 
 /** A user's correction of one column, made in the app. */
 export interface ColumnOverride {
@@ -185,7 +186,13 @@ class Reader implements LogReader {
     }
     const planned = planTable(found.layout, this.options);
     if (!planned.ok) {
-      this.problem = planned.problems[0] ?? { code: 'no-table', file, reason: 'its columns cannot be told' };
+      const [first] = planned.problems;
+      const reason =
+        first?.code === 'no-usable-time' && first.line === null ? consoleReason(textOf(head, 0, end)) : null;
+      this.problem =
+        reason === null
+          ? (first ?? { code: 'no-table', file, reason: 'its columns cannot be told' })
+          : { code: 'no-table', file, reason };
       return;
     }
     this.setup = planned.value;
@@ -263,6 +270,9 @@ function longRows(
   }
   return p;
 }
+
+const consoleReason = (text: string): string | null =>
+  whyConsole(text.split(/\r\n|\n|\r/u).filter((line) => line.trim() !== ''));
 
 const nothing = new Uint8Array(0);
 

@@ -1,4 +1,5 @@
 import { isNumberClass } from './cell-class.ts';
+import { dayNumber } from './civil-day.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
 import type { Layout } from './settle-layout.ts';
@@ -44,13 +45,17 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   let filled = 0,
     iso = 0,
     clocks = 0,
+    dotted = 0,
+    changes = 0,
     midnights = 0,
     halves = 0,
     decimals = 0;
-  let fractions = false,
+  let noDate = false,
+    fractions = false,
     overDay = false,
     minutesFirst = false,
     startsAtZero = false;
+  let before = '';
   const numbers: number[] = [];
   for (const row of layout.rows) {
     const found = row.classes[column] ?? 'empty';
@@ -58,6 +63,12 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     if (found === 'empty') continue;
     filled++;
     if (cell.trim().length > 1 && readHalfOfDay(cell) !== null) halves++;
+    if (found === 'date' && dottedTime.test(cell)) {
+      dotted++;
+      noDate ||= isNoDate(cell);
+      if (cell !== before) changes++;
+      before = cell;
+    }
     if (found === 'date-time' || found === 'date') {
       count[found]++;
       clocks++;
@@ -83,6 +94,12 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     }
   }
   const most = 0.6 * filled;
+  // `08.15.01` may be a date or a time of day: one cell that is no date in any order tells, or a heading that says time above cells that
+  // change from row to row.
+  const asTimes =
+    filled > 0 &&
+    dotted === filled &&
+    (noDate || (saysTime.test(layout.lowestHeadings[column] ?? '') && changes > 0.5 * filled));
   const dateLike = count['date-time'] + count.date;
   const isDates =
     numbers.length > 0 &&
@@ -93,11 +110,11 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       ? 'empty'
       : isDates
         ? 'date'
-        : dateLike >= most
+        : dateLike >= most && !asTimes
           ? count['date-time'] > 0
             ? 'date-time'
             : 'date'
-          : count.time >= most
+          : count.time >= most || asTimes
             ? 'time'
             : count.number >= most
               ? 'number'
@@ -119,6 +136,19 @@ function summarise(layout: Layout, column: number): ColumnSummary {
 }
 
 /** 20260304 as a date. */
+const saysTime =
+  /^(?!.*(?:dat|day|tag|jour|d[ií]a)).*(?:time|zeit|uhr|heure|hora|(?:^|[^a-z])(?:ora|tid|aika)(?![a-z]))/iu;
+/** Hours, minutes and seconds between points. */
+const dottedTime = /^\s*(?:[01]?\d|2[0-3])\.[0-5]\d\.[0-5]\d(?:[.,]\d+)?\s*$/u;
+/** Whether three numbers between points are no date in any order. */
+function isNoDate(cell: string): boolean {
+  const [a = 0, b = 0, c = 0] = cell.split('.').map(Number);
+  return [
+    [2000 + a, b, c],
+    [2000 + c, b, a],
+    [2000 + c, a, b],
+  ].every(([year = 0, month = 0, day = 0]) => Number.isNaN(dayNumber(year, month, day)));
+}
 const isCompactDate = (value: number): boolean =>
   Number.isInteger(value) &&
   value > 19700101 &&

@@ -185,6 +185,8 @@ class Reader implements LogReader {
       return;
     }
     const planned = planTable(found.layout, this.options);
+    // Lines of a long preamble may pass for a table: what stands further on is asked before it is refused.
+    if (!planned.ok && !last && this.headSize < LONGEST_HEAD) return;
     if (!planned.ok) {
       const [first] = planned.problems;
       const reason =

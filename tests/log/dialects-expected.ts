@@ -394,6 +394,22 @@ export const readings: Record<string, Found> = {
     remarks: ['newest-first'],
   },
   'zone-by-name.csv': { start: '2026-03-04T08:15:00', time_s: [0, 1, 2], steps: [] },
+  'hours-between-points.csv': { form: 'time-of-day', start: '08:14:58', time_s: [0, 1, 2] },
+  'date-and-hours-between-points.csv': { form: 'date-time', time_s: [0, 1, 2] },
+  'weekday-and-year-last.csv': { form: 'date-time', start: '2026-03-04T08:15:00', time_s: [0, 1, 2] },
+  'months-in-other-languages.csv': { form: 'date-time', start: '2026-03-04T08:15:00', time_s: [0, 1, 2] },
+  'days-and-hours-elapsed.csv': { form: 'elapsed-hms', time_s: [0, 1, 2] },
+  'solenoid-in-words.csv': {
+    channels: {
+      pressure_psi: pressure('psi', [410, 410.1, 410.2, 410.3, 410.4]),
+      solenoid: { role: 'solenoid-command', values: [0, 1, 1, 0, 'faultToken'], tokens: ['?×1'] },
+    },
+  },
+  'off-is-no-zero-pressure.csv': {
+    channels: {
+      pressure_psi: pressure('psi', ['faultToken', 'faultToken', 410.2, 410.3]),
+    },
+  },
   'over-midnight.csv': { form: 'time-of-day', start: '23:59:58', time_s: [0, 1, 2, 3], steps: [] },
   'epoch-seconds.csv': { form: 'epoch-seconds', start: '2026-03-04T08:15:00Z', time_s: [0, 1, 2] },
   'epoch-milliseconds.csv': {

@@ -9,7 +9,7 @@ import {
 } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { ownFolder, run } from './run-command.ts';
+import { ownFolder, run, sample } from './run-command.ts';
 
 /** A checkout of its own, as after `npm ci --ignore-scripts`: sources and tools, nothing built. */
 const checkout = path.join(ownFolder(), 'checkout');
@@ -56,5 +56,46 @@ describe('the first start', () => {
     expect({ code, stdout }).toEqual({ code: 70, stdout: '' });
     expect(stderr).toContain('could not be built again');
     expect(stderr).not.toMatch(/\n\s+at /u);
+  });
+});
+
+describe('the one program file, copied to a place of its own', () => {
+  const alone = path.join(ownFolder(), 'alone');
+  const copy = path.join(alone, 'overdrive-bench.mjs');
+  const starter = path.join(alone, 'start.mjs');
+  const record = (name: string): string[] => [
+    'assess',
+    sample('five-over-the-band'),
+    '--band',
+    '400..420 psi',
+    '--record',
+    path.join(alone, name),
+  ];
+  beforeAll(() => {
+    mkdirSync(alone);
+    cpSync(path.resolve('dist', 'cli', 'overdrive-bench.mjs'), copy);
+    writeFileSync(
+      starter,
+      "const { main } = await import('./overdrive-bench.mjs');\nprocess.exitCode = await main(process.argv.slice(2));\n",
+    );
+  });
+
+  it('makes pictures as in the checkout: fonts and renderer are carried in it', async () => {
+    expect((await run(record('copied.png'), { bin: starter })).code).toBe(1);
+    expect((await run(record('checkout.png'))).code).toBe(1);
+    expect(readFileSync(path.join(alone, 'copied.png'))).toEqual(
+      readFileSync(path.join(alone, 'checkout.png')),
+    );
+  });
+  it('judges when its end is cut off, and makes no record of half a font', async () => {
+    const whole = readFileSync(copy, 'utf8');
+    writeFileSync(copy, `${whole.slice(0, whole.lastIndexOf('/* carried'))}\n`);
+    expect(
+      (await run(['assess', sample('five-over-the-band'), '--band', '400..420 psi'], { bin: starter })).code,
+    ).toBe(1);
+    const { code, stderr } = await run(record('none.png'), { bin: starter });
+    expect(code).toBe(70);
+    expect(stderr).toContain('does not carry');
+    expect(readdirSync(alone)).not.toContain('none.png');
   });
 });

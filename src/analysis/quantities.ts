@@ -1,5 +1,6 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
+import { statedText, withUnit } from '#units/number-text.ts';
 import type { StayingStep } from './change-point.ts';
 import {
   driftAndSensitivity,
@@ -23,9 +24,10 @@ import {
   warmUpQuantity,
 } from './run-quantities.ts';
 import type { Situation } from './situation.ts';
+import { END_TOLERANCE } from './set-aside.ts';
 import { solenoidCurrent } from './solenoid-current.ts';
 import { speedDependence } from './speed-dependence.ts';
-import { at, without } from './timeline.ts';
+import { at, without, type Rows } from './timeline.ts';
 
 /** All quantities of a run, and what was found on the way that remarks need. */
 export interface Found {
@@ -132,8 +134,45 @@ function onlySpikes(judged: Float64Array, flags: Uint8Array): boolean {
 function peakPressure(situation: Situation, read: Float64Array): Quantities['peakPressure'] {
   const { timeline, leftOut, unit } = situation;
   const whole = without([{ from: 0, to: timeline.time_s.length }], leftOut);
+  const beyond = beyondTheGauge(situation, read, whole);
+  if (beyond) return beyond;
   const peak = peakOf(timeline, read, whole);
   return peak
     ? { value: peak.value, unit, at_s: at(timeline.time_s, peak.row) }
     : { value: null, unit, reason: 'there are not three pressure readings together' };
+}
+
+/** Readings so little above the range's end, as a share of the span, stand at it; what lies higher is a fault level. Common practice, no source. */
+const END_SHARE = 0.05;
+
+/**
+ * Three readings together that stood at the end of the gauge's range: the pressure was at least that, and how high it went is not
+ * known. Without them the peak would be what was left below the end, and a limit beyond it would pass. Null where there were none.
+ */
+function beyondTheGauge(
+  { timeline, reading, unit }: Situation,
+  read: Float64Array,
+  whole: readonly Rows[],
+): Quantities['peakPressure'] | null {
+  const { range, flags, channel, line } = reading;
+  if (!range) return null;
+  const slack = END_SHARE * (range.high - range.low),
+    end = range.high * line.slope + line.offset;
+  let withEnd: Float64Array | null = null;
+  for (let i = 0; i < flags.length; i++) {
+    if (flags[i] !== SetAside.outOfRange || channel.flags[i] !== SetAside.kept) continue;
+    const value = at(channel.values, i);
+    if (value < range.high - END_TOLERANCE * slack || value > range.high + slack) continue;
+    withEnd ??= read.slice();
+    withEnd[i] = end;
+  }
+  const peak = withEnd ? peakOf(timeline, withEnd, whole) : null;
+  if (!peak || peak.value < end) return null;
+  return {
+    value: null,
+    unit,
+    atLeast: end,
+    at_s: at(timeline.time_s, peak.row),
+    reason: `the pressure stood at the end of the gauge's range (${withUnit(statedText(range.high), channel.unit ?? '')}): how high it went is not known`,
+  };
 }

@@ -4,7 +4,7 @@ import { median } from '#statistics/median.ts';
 import { at, without, type Rows, type Timeline } from './timeline.ts';
 
 /** A range's end counts as met within this share of the span: raw signals are scaled, and the last bits differ. */
-const END_TOLERANCE = 1e-9;
+export const END_TOLERANCE = 1e-9;
 /** So many readings at the range's end are no chance: the sensor is clipped (definitions, "Readings set aside"). */
 const CLIPPED_FROM = 3;
 /** A zero that wanders by less than this share of the span below the range's low end is a zero, not a fault. Common practice, no source. */

@@ -22,7 +22,7 @@ import {
   maybeRounded,
   notAssessed,
 } from './judged.ts';
-import { bandRule, channelRule, guardFactorOf, simpleVerdict } from './rule.ts';
+import { bandRule, channelRule, guardedVerdict, guardFactorOf, simpleVerdict } from './rule.ts';
 
 /** Everything one criterion is made from. */
 export interface Judgement {
@@ -221,7 +221,32 @@ function pressureLevel(
   );
 }
 
+/** A peak beyond the gauge's range fails where the range's end is beyond the limit already; else nothing is known of it. */
+const peakBeyondTheGauge: Maker = ({ quantities, spec, facts }) => {
+  const limit = spec.peakPressure,
+    { value, atLeast: least, unit } = quantities.peakPressure;
+  if (!limit || value !== null || least === undefined || least === null) return null;
+  const { stated, typeBExpanded } = facts.pressure;
+  const rule = channelRule(spec, stated),
+    end = rounded(least * pressureFactor(unit, limit.unit));
+  const guard =
+    rule === 'guarded' && typeBExpanded !== null
+      ? rounded(guardFactorOf(spec) * typeBExpanded * pressureFactor(spec.pressureBand.unit, limit.unit))
+      : 0;
+  return guardedVerdict(end, guard, atMost(limit.atMost)) === 'fail'
+    ? draft(
+        { id: 'peak-pressure', unit: limit.unit, limits: atMost(limit.atMost), rule },
+        null,
+        null,
+        null,
+        'fail',
+        { kind: 'beyond-the-gauge', atLeast: end },
+      )
+    : null;
+};
+
 const peakPressure: Maker = (judgement) =>
+  peakBeyondTheGauge(judgement) ??
   pressureLevel(
     judgement,
     'peak-pressure',

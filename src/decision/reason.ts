@@ -33,6 +33,8 @@ export function reasonOf(draft: Draft): string {
       return boundReason(draft, because.atMost, because.engagement);
     case 'not-by-then':
       return notByThenReason(draft, because.atLeast, because.engagement);
+    case 'beyond-the-gauge':
+      return beyondReason(draft, because.atLeast);
     case 'never-settled':
       return neverSettledReason(draft, because);
     case 'settled':
@@ -250,6 +252,13 @@ function notByThenReason(draft: Draft, atLeast: number, engagement: WorstEngagem
       ? `${limitText(draft, draft.limits.low ?? 0)} asked for`
       : `${limitText(draft, draft.limits.high)} allowed`;
   return `the pressure ${what} ${durationText(atLeast)} ${draft.id === 'leak-down' ? 'after stopping' : 'later'}${engagement === null ? '' : engagementText(engagement)}, ${asked}`;
+}
+
+function beyondReason(draft: Draft, atLeast: number): string {
+  const limit = draft.limits.high ?? 0;
+  const least = withUnit(statedText(Number(atLeast.toPrecision(4))), draft.unit),
+    more = withUnit(statedText(Number((atLeast - limit).toPrecision(3))), draft.unit);
+  return `the pressure stood at the end of the gauge's range: at least ${least}, ${more} more than the ${limitText(draft, limit)} allowed`;
 }
 
 const toleranceText = (tolerance: number | null, unit: string): string =>

@@ -122,7 +122,14 @@ export type Engagement = z.infer<typeof engagement>;
 export const quantities = z.strictObject({
   operatingPressure,
   holdRange: z.strictObject({ min: maybe, max: maybe, unit: pressureUnit, reason }),
-  peakPressure: z.strictObject({ value: maybe, unit: pressureUnit, at_s: maybe.optional(), reason }),
+  peakPressure: z.strictObject({
+    value: maybe,
+    unit: pressureUnit,
+    /** The end of the gauge's range, where the pressure stood at it: it was at least that. */
+    atLeast: maybe.optional(),
+    at_s: maybe.optional(),
+    reason,
+  }),
   timeInBand: z.strictObject({ inside: maybe, above: maybe, below: maybe, reason }),
   drift: z.strictObject({
     slope: maybe,

@@ -226,6 +226,14 @@ const sayings: readonly Saying[] = [
     'the pressure had not fallen to a tenth {q1} later',
     'der Druck war {q1} später nicht auf ein Zehntel gefallen',
   ],
+  [
+    "the pressure stood at the end of the gauge's range: at least {q1}",
+    'der Druck stand am Ende des Messbereichs: mindestens {q1}',
+  ],
+  [
+    "the pressure stood at the end of the gauge's range ({q1}): how high it went is not known",
+    'der Druck stand am Ende des Messbereichs ({q1}): Wie hoch er ging, ist nicht bekannt',
+  ],
   ['the pressure was not back {q1} later', 'der Druck war {q1} später nicht wieder da'],
   // Settling.
   [

@@ -22,6 +22,38 @@ const one = (quantities: Partial<Quantities>, limits: Partial<Spec>, id: string)
     (criterion) => criterion.id === id,
   );
 
+describe('a peak beyond the gauge', () => {
+  const beyond = (atMost: number) =>
+    one(
+      {
+        peakPressure: {
+          value: null,
+          unit: 'psi',
+          atLeast: 600,
+          at_s: 300,
+          reason: 'how high it went is not known',
+        },
+      },
+      { peakPressure: { atMost, unit: 'psi' } },
+      'peak-pressure',
+    );
+  it('fails where the end of the range is beyond the limit already', () => {
+    expect(beyond(480)).toMatchObject({
+      verdict: 'fail',
+      value: null,
+      reason:
+        "the pressure stood at the end of the gauge's range: at least 600 psi, 120 psi more than the 480 psi allowed",
+    });
+  });
+  it('is not assessed where the limit lies beyond the range, never passed', () => {
+    for (const atMost of [600, 700])
+      expect(beyond(atMost)).toMatchObject({
+        verdict: 'not-assessed',
+        reason: 'how high it went is not known',
+      });
+  });
+});
+
 describe('what had not happened when the record ended', () => {
   it('fails a fall that is known to last longer than its limit, and names it as the worst', () => {
     const hanging = engagement({ fall_s: null, fallAtLeast_s: 55 });

@@ -24,7 +24,7 @@ import {
   warmUpQuantity,
 } from './run-quantities.ts';
 import type { Situation } from './situation.ts';
-import { END_TOLERANCE } from './set-aside.ts';
+import { withRangeEnd } from './set-aside.ts';
 import { solenoidCurrent } from './solenoid-current.ts';
 import { speedDependence } from './speed-dependence.ts';
 import { at, without, type Rows } from './timeline.ts';
@@ -142,9 +142,6 @@ function peakPressure(situation: Situation, read: Float64Array): Quantities['pea
     : { value: null, unit, reason: 'there are not three pressure readings together' };
 }
 
-/** Readings so little above the range's end, as a share of the span, stand at it; what lies higher is a fault level. Common practice, no source. */
-const END_SHARE = 0.05;
-
 /**
  * Three readings together that stood at the end of the gauge's range: the pressure was at least that, and how high it went is not
  * known. Without them the peak would be what was left below the end, and a limit beyond it would pass. Null where there were none.
@@ -154,19 +151,11 @@ function beyondTheGauge(
   read: Float64Array,
   whole: readonly Rows[],
 ): Quantities['peakPressure'] | null {
-  const { range, flags, channel, line } = reading;
+  const { range, channel, line } = reading;
   if (!range) return null;
-  const slack = END_SHARE * (range.high - range.low),
-    end = range.high * line.slope + line.offset;
-  let withEnd: Float64Array | null = null;
-  for (let i = 0; i < flags.length; i++) {
-    if (flags[i] !== SetAside.outOfRange || channel.flags[i] !== SetAside.kept) continue;
-    const value = at(channel.values, i);
-    if (value < range.high - END_TOLERANCE * slack || value > range.high + slack) continue;
-    withEnd ??= read.slice();
-    withEnd[i] = end;
-  }
-  const peak = withEnd ? peakOf(timeline, withEnd, whole) : null;
+  const end = range.high * line.slope + line.offset;
+  const withEnd = withRangeEnd(reading, range, read, end);
+  const peak = withEnd === read ? null : peakOf(timeline, withEnd, whole);
   if (!peak || peak.value < end) return null;
   return {
     value: null,

@@ -2,6 +2,8 @@ import type { Quantities } from '#formats/assessment.ts';
 import { shareLevels } from '#signal/levels.ts';
 import { smooth } from '#signal/smooth.ts';
 import { rowsOnly, weightedMean } from './pieces.ts';
+import { statedText, withUnit } from '#units/number-text.ts';
+import { upToTheEnd } from './channel-reading.ts';
 import type { Situation } from './situation.ts';
 import { splitAtBreaks, type Rows } from './timeline.ts';
 
@@ -19,14 +21,24 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
   if (unit !== 'A' && unit !== 'mA') return none('the solenoid current has no unit of current');
   const engaged: Rows[] = reading.engagements.flatMap(({ rows }) => splitAtBreaks(timeline, rows));
   if (engaged.length === 0) return { ...none('there is no engagement in this log'), unit };
-  const values = rowsOnly(current.kept, engaged);
-  const on = solenoid && values === current.kept ? values.slice() : values;
+  // What stood at the end of the range was at least that: left out, a coil that draws too much would pass by the rest.
+  const { kept, end } = upToTheEnd(current);
+  const values = rowsOnly(kept, engaged);
+  const on = solenoid && values === kept ? values.slice() : values;
   if (solenoid) for (let i = 0; i < on.length; i++) if (solenoid.on[i] === 0) on[i] = NaN;
-  if (on !== current.kept) shareLevels(on, current.kept);
+  if (kept === current.kept && on !== kept) shareLevels(on, kept);
   const smoothed = smooth(timeline.time_s, on, smoothing, timeline.gaps);
   // A window reaches into neighbouring rows: only rows with a reading of their own count.
   for (let i = 0; i < smoothed.length; i++) if (Number.isNaN(on[i])) smoothed[i] = NaN;
   const found = weightedMean(timeline, smoothed, engaged);
+  if (found && found.max >= end)
+    return {
+      ...none(
+        `the solenoid current stood at the end of its range (${withUnit(statedText(end), unit)}): how high it went is not known`,
+      ),
+      atLeast: end,
+      unit,
+    };
   return found
     ? { mean: found.mean, max: found.max, unit }
     : { ...none('the solenoid current has no valid reading while engaged'), unit };

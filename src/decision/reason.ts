@@ -267,7 +267,11 @@ function beyondReason(draft: Draft, atLeast: number): string {
   const limit = draft.limits.high ?? 0;
   const least = withUnit(statedText(Number(atLeast.toPrecision(4))), draft.unit),
     more = withUnit(statedText(Number((atLeast - limit).toPrecision(3))), draft.unit);
-  return `the pressure stood at the end of the gauge's range: at least ${least}, ${more} more than the ${limitText(draft, limit)} allowed`;
+  const where =
+    draft.id === 'solenoid-current'
+      ? 'the solenoid current stood at the end of its range'
+      : "the pressure stood at the end of the gauge's range";
+  return `${where}: at least ${least}, ${more} more than the ${limitText(draft, limit)} allowed`;
 }
 
 const toleranceText = (tolerance: number | null, unit: string): string =>

@@ -203,7 +203,14 @@ export const quantities = z.strictObject({
     reason,
   }),
   plateauSpread: z.strictObject({ value: maybe, unit: pressureUnit, engagements: count, reason }),
-  solenoidCurrent: z.strictObject({ mean: maybe, max: maybe, unit: z.enum(['A', 'mA']), reason }),
+  solenoidCurrent: z.strictObject({
+    mean: maybe,
+    max: maybe,
+    unit: z.enum(['A', 'mA']),
+    /** The end of the sensor's range, where the current stood at it: it was at least that. */
+    atLeast: maybe.optional(),
+    reason,
+  }),
   runLength: z.strictObject({ length_s: maybe, reason }).optional(),
   recordCoverage: z.strictObject({ share: maybe, reason }).optional(),
 });

@@ -231,6 +231,14 @@ const sayings: readonly Saying[] = [
     'der Druck stand am Ende des Messbereichs: mindestens {q1}',
   ],
   [
+    'the solenoid current stood at the end of its range: at least {q1}',
+    'der Magnetstrom stand am Ende seines Messbereichs: mindestens {q1}',
+  ],
+  [
+    'the solenoid current stood at the end of its range ({q1}): how high it went is not known',
+    'der Magnetstrom stand am Ende seines Messbereichs ({q1}): Wie hoch er ging, ist nicht bekannt',
+  ],
+  [
     "the pressure stood at the end of the gauge's range ({q1}): how high it went is not known",
     'der Druck stand am Ende des Messbereichs ({q1}): Wie hoch er ging, ist nicht bekannt',
   ],

@@ -182,6 +182,48 @@ describe('peak, range and hot minimum', () => {
   });
 });
 
+describe('a solenoid that draws more than its sensor can tell', () => {
+  // 0.8 A while engaged, but 2 A, the end of the range, for the first `pull_s`.
+  const text = (pull_s: number) =>
+    table('t_s,pressure_psi,solenoid_A', 1500, (row) => {
+      const t = row / 5,
+        on = t >= 10 && t < 280;
+      return [
+        t.toFixed(1),
+        (on ? 410 + 0.1 * (row % 7) : 17).toFixed(1),
+        (on ? (t < 10 + pull_s ? 2 : 0.8) : 0).toFixed(2),
+      ];
+    });
+  const given = (atMost: number): Given => ({
+    spec: { solenoidCurrent: { atMost, unit: 'A' } },
+    rig: rig(gauge({ column: 'pressure_psi' }), {
+      column: 'solenoid_A',
+      role: 'solenoid-current',
+      unit: 'A',
+      range: { low: 0, high: 2 },
+      uncertainty: { absolute: 0.02 },
+    }),
+  });
+  it('fails a limit below the end, and does not pass one beyond it', () => {
+    const long = judged(text(120), given(1));
+    expect(long.quantities.solenoidCurrent).toMatchObject({ mean: null, max: null, atLeast: 2 });
+    expect(criterion(long, 'solenoid-current')).toMatchObject({
+      verdict: 'fail',
+      reason:
+        'the solenoid current stood at the end of its range: at least 2 A, 1 A more than the 1 A allowed',
+    });
+    expect(criterion(judged(text(120), given(3)), 'solenoid-current')).toMatchObject({
+      verdict: 'not-assessed',
+      reason: 'the solenoid current stood at the end of its range (2 A): how high it went is not known',
+    });
+  });
+  it('pulling in for half a second is smoothed away, as it is below the end', () => {
+    const short = judged(text(0.5), given(1));
+    expect(short.quantities.solenoidCurrent.max).toBe(0.8);
+    expect(verdictOf(short, 'solenoid-current')).toBe('pass');
+  });
+});
+
 describe('which part is judged, by hand', () => {
   // Six engagements of 40 min, 10 min apart, at 409, 410, … 414 psi.
   const trembles = noise(9, 0.5);

@@ -235,6 +235,10 @@ const sayings: readonly Saying[] = [
     'der Magnetstrom stand am Ende seines Messbereichs: mindestens {q1}',
   ],
   [
+    'the oil temperature stood at the end of its range, or beyond it, for {q1} of the hold',
+    'die Öltemperatur stand für {q1} der Haltezeit am Ende ihres Messbereichs oder darüber hinaus',
+  ],
+  [
     'the solenoid current stood at the end of its range ({q1}): how high it went is not known',
     'der Magnetstrom stand am Ende seines Messbereichs ({q1}): Wie hoch er ging, ist nicht bekannt',
   ],

@@ -366,6 +366,29 @@ describe('engaging, fast', () => {
 });
 
 describe('plausibility', () => {
+  it('oil beyond its sensor for most of the hold: no mean is made of what was left', () => {
+    // On its way from 20 to 86 °C with 1500 s, the sensor ends at 80: from 1500 s · ln(66 / 6) = 3597 s on it tells nothing more.
+    const given: Given = {
+      spec: hot,
+      rig: rig(gauge({ column: 'pressure_psi' }), {
+        column: 'oil_degC',
+        role: 'oil-temperature',
+        unit: 'degC',
+        range: { low: 0, high: 80 },
+        uncertainty: { absolute: 1.5 },
+      }),
+    };
+    const oil = (since: number): number => Math.min(80, 20 + 66 * (1 - Math.exp(-since / 1500)));
+    const most = judged(plainRun(settlesAt(410), { oil }), given);
+    expect(most.quantities.holdTemperature.mean).toBeNull();
+    expect(criterion(most, 'hold-temperature')).toMatchObject({
+      verdict: 'not-assessed',
+      reason: expect.stringMatching(/stood at the end of its range, or beyond it, for 8\d % of the hold/u),
+    });
+    expect(verdictOf(most, 'operating-pressure')).toBe('pass');
+    const within = judged(plainRun(settlesAt(410), { oil: (since) => Math.min(79, oil(since)) }), given);
+    expect(within.quantities.holdTemperature.mean).not.toBeNull();
+  });
   it('bar or kgf/cm²: a question where it would decide and no rig file says', () => {
     const inBar = (end: number) =>
       judged(

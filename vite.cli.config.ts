@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
-import { defineConfig } from 'vite';
+import { gzipSync } from 'node:zlib';
+import { defineConfig, type Plugin } from 'vite';
 
 // pdfkit's Node build cannot be bundled and writes other bytes than its browser build: the browser build is used everywhere.
 const pdfkit = path.join(
@@ -10,12 +11,53 @@ const pdfkit = path.join(
 );
 const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
 
+/**
+ * Fonts and the renderer's program stand behind the code, in a comment that `src/cli/carried-bytes.ts` reads for a record: as texts of
+ * the code they made every start wait and every process larger, by the compiling of four megabytes. The code itself is in ASCII
+ * alone, with other letters as escapes: the engine keeps a text of one byte a letter then, where one Greek letter makes it two.
+ */
+function carryBehindTheCode(): Plugin {
+  const carried = new Map<string, string>();
+  const MARK = '\0carried:';
+  return {
+    name: 'carry-behind-the-code',
+    enforce: 'pre',
+    async resolveId(id, importer) {
+      const [file = '', query = ''] = id.split('?');
+      if (!query.split('&').includes('inline')) return null;
+      const found = await this.resolve(file, importer, { skipSelf: true });
+      return found === null ? null : `${MARK}${found.id}`;
+    },
+    load(id) {
+      if (!id.startsWith(MARK)) return null;
+      const file = id.slice(MARK.length);
+      const name = path.basename(file);
+      carried.set(name, gzipSync(readFileSync(file), { level: 9 }).toString('base64'));
+      return `export default ${JSON.stringify(`carried:${name}`)};`;
+    },
+    generateBundle(_, bundle) {
+      for (const made of Object.values(bundle)) {
+        if (made.type !== 'chunk') continue;
+        const ascii = made.code.replaceAll(/\P{ASCII}/gu, (letter) =>
+          letter
+            .split('')
+            .map((unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`)
+            .join(''),
+        );
+        const lines = [...carried].map(([name, base64]) => `${name} ${base64}\n`);
+        made.code = `${ascii}\n/* carried, compressed, in base64:\n${lines.join('')}*/\n`;
+      }
+    },
+  };
+}
+
 /** The command line as one file that needs nothing beside it. */
 export default defineConfig({
   define: { PROGRAM_VERSION: JSON.stringify(version) },
   resolve: { alias: { pdfkit } },
   ssr: { noExternal: true },
   publicDir: false,
+  plugins: [carryBehindTheCode()],
   build: {
     ssr: 'src/cli/main.ts',
     target: 'node20',

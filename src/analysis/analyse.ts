@@ -97,7 +97,7 @@ export function analyse(given: AnalysisInput): Result<Analysis> {
         engagements: reading.pressured,
         leftOut: situation.leftOut,
         leaksDown: situation.held,
-        counted: reading.counted,
+        countedOver: reading.countedOver,
       }),
       quantities: withoutDoubted(results.quantities, plausible.grave),
       settings: {

@@ -1,7 +1,8 @@
 import { smooth } from '#signal/smooth.ts';
 import { inBlocks } from '#statistics/in-blocks.ts';
 import { windowOf } from './set-aside.ts';
-import { GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
+import { applyLine, type ReadingLine } from './judged-pressure.ts';
+import { at, GAP_INTERVALS, rowAfter, rowFrom, type Rows, type Timeline } from './timeline.ts';
 
 /** Pressure counts for engaging and releasing as the median over 3 s or 5 samples, whichever is longer. */
 const COUNTED_s = 3;
@@ -24,6 +25,28 @@ export function countedPressure(timeline: Timeline, values: Float64Array): Float
     { method: 'median', window_s: windowOf(timeline, COUNTED_s, COUNTED_SAMPLES) },
     timeline.gaps,
   );
+}
+
+/** Judged pressure as it counts for engaging, of some rows. */
+export type CountedOver = (rows: Rows) => Float64Array;
+
+/**
+ * Works {@link countedPressure} out again for the rows that are asked for, the same to the bit: it is needed as a whole once, and later
+ * about a few releases only, where a kept list would be as long as the log.
+ */
+export function countedOver(timeline: Timeline, values: Float64Array, line: ReadingLine): CountedOver {
+  const { time_s } = timeline,
+    reach_s = windowOf(timeline, COUNTED_s, COUNTED_SAMPLES);
+  return ({ from, to }) => {
+    if (to <= from) return new Float64Array(0);
+    const first = Math.max(0, Math.min(rowFrom(time_s, at(time_s, from) - reach_s), from - COUNTED_SAMPLES)),
+      end = Math.max(rowAfter(time_s, at(time_s, to - 1) + reach_s), to + COUNTED_SAMPLES);
+    const part = { ...timeline, time_s: time_s.subarray(first, end) };
+    return applyLine(countedPressure(part, values.subarray(first, end)), line).subarray(
+      from - first,
+      to - first,
+    );
+  };
 }
 
 /**

@@ -25,12 +25,18 @@ export function loggedChannelOf(channel: Channel, flags: Uint8Array): LoggedRun[
     valid,
     missing: counts[SetAside.missing] ?? 0,
     faultTokens: counts[SetAside.faultToken] ?? 0,
+    ...(channel.faultTokens.length > 0 ? { tokens: mostFrequent(channel.faultTokens) } : {}),
     outOfRange: counts[SetAside.outOfRange] ?? 0,
     stuck: counts[SetAside.stuck] ?? 0,
     spikes: counts[SetAside.spike] ?? 0,
     ...(valid === 0 ? { min: null, max: null, mean: null, median: null } : inShort(channel.values, flags)),
   };
 }
+
+/** Texts that are listed. */
+const TOKENS_LISTED = 10;
+const mostFrequent = (tokens: Channel['faultTokens']): Channel['faultTokens'] =>
+  tokens.toSorted((a, b) => b.count - a.count).slice(0, TOKENS_LISTED);
 
 interface InShort {
   min: number;

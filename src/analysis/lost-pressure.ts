@@ -74,7 +74,7 @@ function found({ timeline, reading }: LostInput, kind: LostPressure['kind'], row
     kind,
     from_s: at(timeline.time_s, rows.from),
     to_s: at(timeline.time_s, last),
-    level: median(reading.counted.subarray(Math.min(edge, last), rows.to)),
+    level: median(reading.countedOver({ from: Math.min(edge, last), to: rows.to })),
   };
 }
 
@@ -89,8 +89,9 @@ function staysUp(input: LostInput, from: number): Rows | null {
   const next = reading.pressured.find(({ rows }) => rows.from >= from)?.rows.from ?? part.to;
   const limit = splitAtBreaks(timeline, { from, to: next })[0]?.to ?? from;
   let to = from;
-  const turning = shaft?.turning;
-  while (to < limit && !(at(reading.counted, to) <= high) && turning?.[to] !== 0) to++;
+  const turning = shaft?.turning,
+    counted = reading.countedOver({ from, to: limit });
+  while (to < limit && !(at(counted, to - from) <= high) && turning?.[to] !== 0) to++;
   if (to === from) return null;
   const lasted_s = at(time_s, to - 1) - at(time_s, from);
   const atLogsEnd = to === part.to && lasted_s >= LOG_ENDS_AFTER_s;
@@ -105,10 +106,10 @@ function releasedLevel({ timeline, reading }: LostInput, from: number): number {
     if (before === from || engagement.beganBefore) return;
     const settled = rowFrom(timeline.time_s, at(timeline.time_s, before) + EDGE_s);
     const level = median(
-      reading.counted.subarray(
-        settled < engagement.rows.from && index > 0 ? settled : before,
-        engagement.rows.from,
-      ),
+      reading.countedOver({
+        from: settled < engagement.rows.from && index > 0 ? settled : before,
+        to: engagement.rows.from,
+      }),
     );
     if (level > highest) highest = level;
   });

@@ -1,4 +1,5 @@
 import type { Phase } from '#formats/assessment.ts';
+import type { CountedOver } from './engaged-level.ts';
 import type { Engagement } from './engagements.ts';
 import type { Hold } from './hold.ts';
 import type { Run } from './run.ts';
@@ -21,7 +22,7 @@ export interface PhaseInput {
   /** A unit that keeps its charge takes as long as it likes to run down. */
   leaksDown: boolean;
   /** Judged pressure as it counts for engaging. */
-  counted: Float64Array;
+  countedOver: CountedOver;
 }
 
 /**
@@ -36,7 +37,7 @@ export function phasesOf({
   engagements,
   leftOut,
   leaksDown,
-  counted,
+  countedOver,
 }: PhaseInput): Phase[] {
   const { time_s, part } = timeline;
   const kinds: readonly Kind[] = ['idle', 'not-judged', 'warm-up', 'hold', 'run-down'];
@@ -48,7 +49,7 @@ export function phasesOf({
   if (run) {
     const next = engagements.find(({ rows }) => rows.from >= run.rows.to)?.rows.from ?? part.to;
     // Engaged rows after the run's end were painted as not judged: they are its falling edge.
-    const down = runDownEnd(counted, run, next);
+    const down = runDownEnd(countedOver, run, next);
     // A pressure that stands long after the run's end is not running down.
     fill({ from: run.rows.to - 1, to: down }, 'run-down');
     const slow = rowFrom(time_s, run.end_s + RUN_DOWN_s);
@@ -67,8 +68,10 @@ export function phasesOf({
 }
 
 /** First row at which the pressure has run down, at most the next engagement. */
-function runDownEnd(counted: Float64Array, run: Run, limit: number): number {
-  for (let i = run.rows.to; i < limit; i++) if (at(counted, i) <= RUN_DOWN_SHARE * run.finalValue) return i;
+function runDownEnd(countedOver: CountedOver, run: Run, limit: number): number {
+  const from = run.rows.to,
+    counted = countedOver({ from, to: limit });
+  for (let i = from; i < limit; i++) if (at(counted, i - from) <= RUN_DOWN_SHARE * run.finalValue) return i;
   return limit;
 }
 

@@ -39,15 +39,55 @@ export function weightedMean(
   timeline: Timeline,
   values: Float64Array,
   pieces: readonly Rows[],
-): { mean: number; min: number; max: number; recorded_s: number } | null {
+): Found | null {
   const reference = firstReading(values, pieces);
   if (Number.isNaN(reference)) return null;
-  const all = { weight: 0, sum: 0, min: Infinity, max: -Infinity };
+  const all = nothingWeighted(reference);
   for (const piece of pieces)
-    inBlocks(piece.from, piece.to, (from, to) => addWeighted(timeline, values, reference, all, from, to));
-  const { weight, sum, min, max } = all;
-  return { mean: weight > 0 ? reference + sum / weight : reference, min, max, recorded_s: weight };
+    inBlocks(piece.from, piece.to, (from, to) => addWeighted(timeline, values, 0, all, from, to));
+  return foundOf(all);
 }
+
+/** The same of values that come some rows at a time, in order. */
+export class WeightedMean {
+  private readonly timeline: Timeline;
+  private readonly all = nothingWeighted(NaN);
+
+  constructor(timeline: Timeline) {
+    this.timeline = timeline;
+  }
+  /** @param values of rows `from` to before `to`, from place 0 on; NaN for none */
+  add(from: number, to: number, values: Float64Array): void {
+    const { all } = this;
+    if (Number.isNaN(all.reference)) all.reference = firstReading(values, [{ from: 0, to: to - from }]);
+    addWeighted(this.timeline, values, from, all, from, to);
+  }
+  found(): Found | null {
+    return Number.isNaN(this.all.reference) ? null : foundOf(this.all);
+  }
+}
+
+interface Found {
+  mean: number;
+  min: number;
+  max: number;
+  recorded_s: number;
+}
+
+const nothingWeighted = (reference: number): Weighted => ({
+  reference,
+  weight: 0,
+  sum: 0,
+  min: Infinity,
+  max: -Infinity,
+});
+
+const foundOf = ({ reference, weight, sum, min, max }: Weighted): Found => ({
+  mean: weight > 0 ? reference + sum / weight : reference,
+  min,
+  max,
+  recorded_s: weight,
+});
 
 /** The first value of some rows; NaN without one. */
 export function firstReading(values: Float64Array, pieces: readonly Rows[]): number {
@@ -60,24 +100,26 @@ export function firstReading(values: Float64Array, pieces: readonly Rows[]): num
 }
 
 interface Weighted {
+  reference: number;
   weight: number;
   sum: number;
   min: number;
   max: number;
 }
 
-/** Some rows more; sums of differences from one reading. */
+/** Some rows more; sums of differences from one reading. @param first the row at place 0 of the values */
 function addWeighted(
   timeline: Timeline,
   values: Float64Array,
-  reference: number,
+  first: number,
   all: Weighted,
   from: number,
   to: number,
 ): void {
+  const { reference } = all;
   let { weight, sum, min, max } = all;
   for (let i = from; i < to; i++) {
-    const value = values[i] ?? NaN;
+    const value = values[i - first] ?? NaN;
     if (value !== value) continue;
     const w = weight_s(timeline, i);
     weight += w;

@@ -5,7 +5,14 @@ import { median } from '#statistics/median.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { engagementsOfCharged } from './dips.ts';
 import { driveOf } from './drive.ts';
-import { countedPressure, engagedLevel, sustainedLevel, type EngagedLevel } from './engaged-level.ts';
+import {
+  countedOver,
+  countedPressure,
+  engagedLevel,
+  sustainedLevel,
+  type CountedOver,
+  type EngagedLevel,
+} from './engaged-level.ts';
 import { engagementsByPressure, type Engagement } from './engagements.ts';
 import { flagSpikes, type PutBack } from './flag-spikes.ts';
 import { applyLine, pressureLine, rangeOf, resolutionOf, type ReadingLine } from './judged-pressure.ts';
@@ -47,7 +54,7 @@ export interface PressureReading {
   /** Judged pressure, NaN where set aside. */
   kept: Float64Array;
   /** Judged pressure as it counts for engaging. */
-  counted: Float64Array;
+  countedOver: CountedOver;
   level: EngagedLevel;
   /** Stretches with pressure: engagements of the one kind of unit, charged stretches of the other. */
   pressured: Engagement[];
@@ -140,7 +147,7 @@ export function readPressure(input: PressureInput): PressureReading {
 
 interface Found {
   line: ReadingLine;
-  counted: Float64Array;
+  countedOver: CountedOver;
   level: EngagedLevel;
   pressured: Engagement[];
   engagements: Engagement[];
@@ -152,7 +159,8 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
   const usable = keptValues(channel.values, flags);
   const counted = applyLine(countedPressure(timeline, usable), line);
   const level = engagedLevel(sustainedLevel(timeline, counted, timeline.part), input.low);
-  if (level.level === null) return { line, counted, level, pressured: [], engagements: [] };
+  const again = countedOver(timeline, usable, line);
+  if (level.level === null) return { line, countedOver: again, level, pressured: [], engagements: [] };
   const pressured = engagementsByPressure(
     timeline,
     counted,
@@ -163,7 +171,7 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
   const engagements = held
     ? engagementsOfCharged(timeline, applyLine(usable, line), pressured, solenoid)
     : pressured;
-  return { line, counted, level, pressured, engagements };
+  return { line, countedOver: again, level, pressured, engagements };
 }
 
 /** Median of the readings before the first rise while the shaft stands still (or is not logged). */

@@ -1,9 +1,9 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { shareLevels } from '#signal/levels.ts';
-import { smooth } from '#signal/smooth.ts';
-import { rowsOnly, weightedMean } from './pieces.ts';
+import { alongSmoothed } from '#signal/smooth.ts';
 import { statedText, withUnit } from '#units/number-text.ts';
 import { upToTheEnd } from './channel-reading.ts';
+import { rowsOnly, WeightedMean } from './pieces.ts';
 import type { Situation } from './situation.ts';
 import { splitAtBreaks, type Rows } from './timeline.ts';
 
@@ -27,10 +27,13 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
   const on = solenoid && values === kept ? values.slice() : values;
   if (solenoid) for (let i = 0; i < on.length; i++) if (solenoid.on[i] === 0) on[i] = NaN;
   if (kept === current.kept && on !== kept) shareLevels(on, kept);
-  const smoothed = smooth(timeline.time_s, on, smoothing, timeline.gaps);
-  // A window reaches into neighbouring rows: only rows with a reading of their own count.
-  for (let i = 0; i < smoothed.length; i++) if (Number.isNaN(on[i])) smoothed[i] = NaN;
-  const found = weightedMean(timeline, smoothed, engaged);
+  const mean = new WeightedMean(timeline);
+  alongSmoothed(timeline.time_s, on, smoothing, timeline.gaps, (from, to, smoothed) => {
+    // A window reaches into neighbouring rows: only rows with a reading of their own count, and those are the engaged ones.
+    for (let i = from; i < to; i++) if (Number.isNaN(on[i])) smoothed[i - from] = NaN;
+    mean.add(from, to, smoothed);
+  });
+  const found = mean.found();
   if (found && found.max >= end)
     return {
       ...none(

@@ -17,7 +17,7 @@ export function rowsText({ rows, duration_s, medianInterval_s }: LoggedRun): str
     : `${count}, one ${medianInterval_s === 1 ? 'a second' : `every ${durationText(medianInterval_s, true)}`}`;
 }
 
-/** What was set aside of a column: "45 spikes, 12 fault tokens"; the empty text where nothing was. */
+/** What was set aside of a column: '45 spikes, 12 fault tokens ("OL" 12)'; the empty text where nothing was. */
 export function setAsideText(channel: LoggedRun['channels'][number]): string {
   const kinds: [number, string, string][] = [
     [channel.missing, 'missing', 'missing'],
@@ -28,8 +28,17 @@ export function setAsideText(channel: LoggedRun['channels'][number]): string {
   ];
   return kinds
     .filter(([count]) => count > 0)
-    .map(([count, one, many]) => `${fixedText(count, 0)} ${count === 1 ? one : many}`)
+    .map(
+      ([count, one, many]) =>
+        `${fixedText(count, 0)} ${count === 1 ? one : many}${one === 'fault token' ? tokensText(channel.tokens ?? []) : ''}`,
+    )
     .join(', ');
+}
+
+/** The most frequent texts among the fault tokens. */
+function tokensText(tokens: NonNullable<LoggedRun['channels'][number]['tokens']>): string {
+  const told = tokens.slice(0, 3).map(({ token, count }) => `"${token}" ${fixedText(count, 0)}`);
+  return told.length === 0 ? '' : ` (${told.join(', ')}${tokens.length > told.length ? ' …' : ''})`;
 }
 
 /** Rows that could not be read, with the line and reason of the first five; the empty text where there are none. */
@@ -42,6 +51,9 @@ export function skippedText({ skippedRowCount, skippedRows }: LoggedRun): string
     : `${words} (${told.join('; ')}${skippedRowCount > told.length ? ' …' : ''}).`;
 }
 
+/** Jumps of the clock that get a line each. */
+const STEPS_TOLD = 5;
+
 /** Stretches without record and jumps of the clock, a line each. */
 export function timeLines({ gaps, clockSteps }: LoggedRun): string[] {
   return [
@@ -49,9 +61,14 @@ export function timeLines({ gaps, clockSteps }: LoggedRun): string[] {
       ({ start_s, end_s }) =>
         `No record from ${positionText(start_s)} to ${positionText(end_s)} (${durationText(end_s - start_s, true)}).`,
     ),
-    ...clockSteps.map(
-      ({ at_s, step_s }) =>
-        `The clock was set ${step_s < 0 ? 'back' : 'forward'} by ${durationText(Math.abs(step_s), true)} at ${positionText(at_s)}.`,
-    ),
+    ...clockSteps
+      .slice(0, STEPS_TOLD)
+      .map(
+        ({ at_s, step_s }) =>
+          `The clock was set ${step_s < 0 ? 'back' : 'forward'} by ${durationText(Math.abs(step_s), true)} at ${positionText(at_s)}.`,
+      ),
+    ...(clockSteps.length > STEPS_TOLD
+      ? [`The clock was set ${clockSteps.length - STEPS_TOLD} times more.`]
+      : []),
   ];
 }

@@ -7,21 +7,18 @@ import latin600 from '@fontsource/ibm-plex-sans-condensed/files/ibm-plex-sans-co
 import latinExt400 from '@fontsource/ibm-plex-sans-condensed/files/ibm-plex-sans-condensed-latin-ext-400-normal.woff?inline';
 import latinExt600 from '@fontsource/ibm-plex-sans-condensed/files/ibm-plex-sans-condensed-latin-ext-600-normal.woff?inline';
 import type { RecordFonts } from '#record/fonts.ts';
-
-/** Bytes of a data: address, as which the build puts a font into the one file. */
-const bytesOf = (address: string): Uint8Array =>
-  new Uint8Array(Buffer.from(address.slice(address.indexOf(',') + 1), 'base64'));
+import { carriedBytes } from './carried-bytes.ts';
 
 /** The record's faces, carried by the program itself. */
 export function recordFonts(): RecordFonts {
   return {
-    'latin-400': bytesOf(latin400),
-    'latin-600': bytesOf(latin600),
-    'latin-ext-400': bytesOf(latinExt400),
-    'latin-ext-600': bytesOf(latinExt600),
-    'greek-400': bytesOf(greek400),
-    'greek-600': bytesOf(greek600),
-    'cyrillic-400': bytesOf(cyrillic400),
-    'cyrillic-600': bytesOf(cyrillic600),
+    'latin-400': carriedBytes(latin400),
+    'latin-600': carriedBytes(latin600),
+    'latin-ext-400': carriedBytes(latinExt400),
+    'latin-ext-600': carriedBytes(latinExt600),
+    'greek-400': carriedBytes(greek400),
+    'greek-600': carriedBytes(greek600),
+    'cyrillic-400': carriedBytes(cyrillic400),
+    'cyrillic-600': carriedBytes(cyrillic600),
   };
 }

@@ -11,7 +11,6 @@ import {
 import type { UnitRecord } from '#formats/unit-record.ts';
 import { languageFor, type Language } from '#record/phrases.ts';
 import type { Logo } from '#record/record-input.ts';
-import { wholeLogo } from '#record/whole-picture.ts';
 import type { Given, Option } from './command.ts';
 import { readBytes, readSettings, STANDARD } from './input-file.ts';
 
@@ -85,6 +84,7 @@ export async function readLook(shopFile: string | null, asked: AskedLook): Promi
     const folder = shopFile === null || shopFile === STANDARD ? '.' : path.dirname(shopFile);
     const bytes = await readBytes(path.resolve(folder, shop.logo));
     if (!bytes.ok) return bytes;
+    const { wholeLogo } = await import('#record/whole-picture.ts');
     const cleaned = wholeLogo(new Uint8Array(bytes.value), shop.logo);
     if (!cleaned.ok) return cleaned;
     logo = cleaned.value;

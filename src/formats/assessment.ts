@@ -25,6 +25,8 @@ export const loggedChannel = z.strictObject({
   valid: count,
   missing: count,
   faultTokens: count,
+  /** The texts among them, the most frequent first; absent where there are none. */
+  tokens: z.array(z.strictObject({ token: z.string(), count })).optional(),
   outOfRange: count,
   stuck: count,
   spikes: count,

@@ -7,6 +7,7 @@ export type Problem =
   | { code: 'no-table'; file: string | null; reason: string }
   | { code: 'no-readings'; file: string | null }
   | { code: 'no-usable-time'; file: string | null; line: number | null; text: string | null }
+  | { code: 'time-runs-down'; file: string | null; column: string | null }
   | { code: 'file-not-readable'; file: string; reason: string }
   | { code: 'output-not-writable'; file: string; reason: string }
   | { code: 'no-pressure-column'; file: string | null; columns: string[] }
@@ -46,6 +47,8 @@ export function problemSentence(problem: Problem): string {
       return problem.line === null
         ? `${where(problem.file)} has no column that can be read as time. Name it in a rig file ("time": { "column": … }), or give "interval_s" there if each row is one sample.`
         : `${where(problem.file)}, line ${problem.line}: the time "${problem.text ?? ''}" cannot be read. Name the time column and its form in a rig file.`;
+    case 'time-runs-down':
+      return `${where(problem.file)}: ${problem.column === null ? 'the time' : `the time "${problem.column}"`} falls from row to row: a count that runs down, or the newest reading stands first. Name the column of the true time in a rig file, or turn the rows round so that the oldest comes first.`;
     case 'file-not-readable':
       return `${problem.file} cannot be read: ${problem.reason}. Check the name and the folder.`;
     case 'output-not-writable':

@@ -23,7 +23,7 @@ const point = /^[+\-−–]?(?:\d+\.\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
 const comma = /^[+\-−–]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
 const grouped = /^[+\-−–]?\d{1,3}(?:([.,'’\u00a0\u202f])\d{3})+(?:[.,]\d+)?$/u;
 const numberWithUnit = /^[+\-−–]?\d[\d.,]*[ \u00a0]?(?:1\/)?(?:[a-z°µ%"#][\wµ°²³/%.()-]{0,9})$/iu;
-const elapsed = /^(?:\d+[. d] ?)?\d+:\d{1,2}(?::\d{1,2})?(?:[.,:]\d+)?$/u;
+const elapsed = /^(?:\d+(?:[. d] ?| days? ))?\d+:\d{1,2}(?::\d{1,2})?(?:[.,:]\d+)?$/u;
 /** Texts that rigs write in place of a reading: nothing measured, wire open, over or under range (common practice, no source). */
 const faults =
   /^(?:-+|\*+|#+|\?+|\.+|n\/?a|nan|#?n\/?a!?|#-?\d+|null|none|nil|ol|-ol|\+ol|o\.l\.?|ovl|ovr|over|overrange|under|underrange|open|opn|short|err|error|fault|fail|bad|inf|-inf|\+inf|1\.#\w+|burnout|-{1,4}\.-*)$/iu;
@@ -47,7 +47,8 @@ export function cellClass(text: string): CellClass {
     if (grouped.test(cell)) return 'grouped';
   }
   if (faults.test(cell)) return 'fault';
-  if (readClockText(cell, 'date-time', parts)) return /:|T\d/u.test(cell) ? 'date-time' : 'date';
+  if (readClockText(cell, 'date-time', parts))
+    return /:|T\d|\d[ _]\d{1,2}\.\d{2}\.\d{2}/u.test(cell) ? 'date-time' : 'date';
   if (readClockText(cell, 'time', parts) || elapsed.test(cell)) return 'time';
   return numberWithUnit.test(cell) ? 'with-unit' : 'other';
 }

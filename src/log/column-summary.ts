@@ -1,4 +1,5 @@
 import { isNumberClass } from './cell-class.ts';
+import { dayNumber } from './civil-day.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
 import type { Layout } from './settle-layout.ts';
@@ -9,6 +10,8 @@ export interface ColumnSummary {
   kind: 'date-time' | 'date' | 'time' | 'number' | 'other' | 'empty';
   /** Numbers that never fall (but for a wrap or a step in fifty) and do grow. */
   rises: boolean;
+  /** Ten falls or more, and hardly a rise: the newest row comes first, or a count runs down. */
+  falls: boolean;
   /** Numbers that fall now and then, or stay the same. */
   cycles: boolean;
   /** Whole numbers one apart. */
@@ -42,13 +45,17 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   let filled = 0,
     iso = 0,
     clocks = 0,
+    dotted = 0,
+    changes = 0,
     midnights = 0,
     halves = 0,
     decimals = 0;
-  let fractions = false,
+  let noDate = false,
+    fractions = false,
     overDay = false,
     minutesFirst = false,
     startsAtZero = false;
+  let before = '';
   const numbers: number[] = [];
   for (const row of layout.rows) {
     const found = row.classes[column] ?? 'empty';
@@ -56,6 +63,12 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     if (found === 'empty') continue;
     filled++;
     if (cell.trim().length > 1 && readHalfOfDay(cell) !== null) halves++;
+    if (found === 'date' && dottedTime.test(cell)) {
+      dotted++;
+      noDate ||= isNoDate(cell);
+      if (cell !== before) changes++;
+      before = cell;
+    }
     if (found === 'date-time' || found === 'date') {
       count[found]++;
       clocks++;
@@ -81,6 +94,12 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     }
   }
   const most = 0.6 * filled;
+  // `08.15.01` may be a date or a time of day: one cell that is no date in any order tells, or a heading that says time above cells that
+  // change from row to row.
+  const asTimes =
+    filled > 0 &&
+    dotted === filled &&
+    (noDate || (saysTime.test(layout.lowestHeadings[column] ?? '') && changes > 0.5 * filled));
   const dateLike = count['date-time'] + count.date;
   const isDates =
     numbers.length > 0 &&
@@ -91,11 +110,11 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       ? 'empty'
       : isDates
         ? 'date'
-        : dateLike >= most
+        : dateLike >= most && !asTimes
           ? count['date-time'] > 0
             ? 'date-time'
             : 'date'
-          : count.time >= most
+          : count.time >= most || asTimes
             ? 'time'
             : count.number >= most
               ? 'number'
@@ -117,6 +136,19 @@ function summarise(layout: Layout, column: number): ColumnSummary {
 }
 
 /** 20260304 as a date. */
+const saysTime =
+  /^(?!.*(?:dat|day|tag|jour|d[ií]a)).*(?:time|zeit|uhr|heure|hora|(?:^|[^a-z])(?:ora|tid|aika)(?![a-z]))/iu;
+/** Hours, minutes and seconds between points. */
+const dottedTime = /^\s*(?:[01]?\d|2[0-3])\.[0-5]\d\.[0-5]\d(?:[.,]\d+)?\s*$/u;
+/** Whether three numbers between points are no date in any order. */
+function isNoDate(cell: string): boolean {
+  const [a = 0, b = 0, c = 0] = cell.split('.').map(Number);
+  return [
+    [2000 + a, b, c],
+    [2000 + c, b, a],
+    [2000 + c, a, b],
+  ].every(([year = 0, month = 0, day = 0]) => Number.isNaN(dayNumber(year, month, day)));
+}
 const isCompactDate = (value: number): boolean =>
   Number.isInteger(value) &&
   value > 19700101 &&
@@ -126,9 +158,17 @@ const isCompactDate = (value: number): boolean =>
 
 function trendOf(
   numbers: readonly number[],
-): Pick<ColumnSummary, 'rises' | 'cycles' | 'countsUp' | 'min' | 'max' | 'medianStep'> {
+): Pick<ColumnSummary, 'rises' | 'falls' | 'cycles' | 'countsUp' | 'min' | 'max' | 'medianStep'> {
   if (numbers.length === 0)
-    return { rises: false, cycles: false, countsUp: false, min: null, max: null, medianStep: null };
+    return {
+      rises: false,
+      falls: false,
+      cycles: false,
+      countsUp: false,
+      min: null,
+      max: null,
+      medianStep: null,
+    };
   let falls = 0,
     ones = 0,
     min = Infinity,
@@ -147,6 +187,7 @@ function trendOf(
   const few = Math.max(1, (numbers.length - 1) / 50);
   return {
     rises: numbers.length === 1 || (steps.length > 0 && falls <= few && falls < steps.length),
+    falls: falls >= 10 && falls > 9 * steps.length,
     cycles: falls > 0 || steps.length === 0,
     countsUp: numbers.length > 1 && ones >= 0.9 * (numbers.length - 1),
     min,

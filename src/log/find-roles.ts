@@ -29,6 +29,9 @@ const words = {
   flow: /flow|durchfluss|volumenstrom|d[eé]bit|caudal/iu,
 } as const;
 
+/** Whether a heading may be that of the solenoid's command. */
+export const namesCommand = (heading: string): boolean => words.command.test(heading);
+
 const spelledOut = /press|druck|presi|tryck|trykk|tlak/iu;
 
 /** Roles of the columns, and the roles that several could have: those columns stay without one. */

@@ -93,7 +93,13 @@ export function findTime(
         byClock(plan, clocks, times, columns, layout) ||
         byNumber(plan, columns, layout);
   if (!settled) {
-    if (rig?.interval_s === undefined) return { code: 'no-usable-time', file, line: null, text: null };
+    const down = columns.find(
+      (c) => c.falls && (timeName.test(heading(c.column)) || elapsedName.test(heading(c.column))),
+    );
+    if (rig?.interval_s === undefined)
+      return down === undefined
+        ? { code: 'no-usable-time', file, line: null, text: null }
+        : { code: 'time-runs-down', file, column: names[down.column] ?? null };
     plan.form = 'sample-number';
     plan.source = plan.recordColumn >= 0 ? 'number' : 'rows';
     plan.column = plan.recordColumn;
@@ -198,7 +204,10 @@ function byClock(
   );
   const heading = (c: ColumnSummary): string => layout.lowestHeadings[c.column] ?? '';
   const epoch = columns.find(
-    (c) => epochScale(c) !== null && c.rises && (epochName.test(heading(c)) || timeName.test(heading(c))),
+    (c) =>
+      epochScale(c) !== null &&
+      (c.rises || c.falls) &&
+      (epochName.test(heading(c)) || timeName.test(heading(c))),
   );
   const clock = clocks.find((c) => c.kind === 'date-time' && !c.midnightOnly) ?? null;
   if (epoch !== undefined && (clock === null || fraction !== undefined)) {

@@ -37,6 +37,13 @@ export function finishLog(
     };
   }
   const raw = rawTime(table, time, odd.firstCells[time.startColumn] ?? '');
+  if (raw.fallsThroughout)
+    return {
+      ok: false,
+      problems: [
+        { code: 'time-runs-down', file, column: names[time.column] ?? names[time.dateColumn] ?? null },
+      ],
+    };
   remarks.push(...raw.remarks);
 
   let channels: (Channel & { place: number })[] = [];
@@ -72,6 +79,12 @@ export function finishLog(
       token,
       count,
     }));
+
+  if (raw.turned)
+    for (const channel of channels) {
+      channel.values.reverse();
+      channel.flags.reverse();
+    }
 
   if (raw.unusable !== null) {
     for (const { line, text } of raw.unusableLines) table.skip(line, `no such date: "${text}"`);

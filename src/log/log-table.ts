@@ -4,6 +4,7 @@ import { readUnit } from '#units/read-unit.ts';
 import { convert, unitKind, type UnitName } from '#units/unit.ts';
 import { newClockParts, readHalfOfDay, type ClockParts } from './read-clock.ts';
 import { readNumber, type NumberMarks } from './read-number.ts';
+import { switchState } from './switch-words.ts';
 
 /** What a column of the file is to the reader; numbers, since the byte reader switches on them in its innermost loop. */
 export const Kind = {
@@ -50,6 +51,8 @@ export interface TableColumn {
   tokenCount: number;
   /** Most digits after the mark so far; -1 once an exponent or a conversion made that meaningless. */
   decimals: number;
+  /** The column says on and off in words. */
+  inWords: boolean;
 }
 
 /**
@@ -129,6 +132,7 @@ export class LogTable {
       tokens: new Map<string, number>(),
       tokenCount: 0,
       decimals: 0,
+      inWords: false,
     }));
     this.newDecimals = new Int16Array(kinds.length + 1).fill(-2);
     this.open();
@@ -303,8 +307,12 @@ export class LogTable {
           this.newGrouped++;
         }
         return this.fault(column, reading.token);
-      case 'token':
-        return this.fault(column, reading.token);
+      case 'token': {
+        const state = target.inWords ? switchState(reading.token) : null;
+        if (state === null) return this.fault(column, reading.token);
+        values[this.row] = state;
+        return;
+      }
     }
   }
 

@@ -1,4 +1,4 @@
-import type { Log } from '#formats/log.ts';
+import type { Log, Role } from '#formats/log.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { Remark } from '#formats/remark.ts';
 import { readUnit } from '#units/read-unit.ts';
@@ -6,6 +6,7 @@ import type { UnitName } from '#units/unit.ts';
 import { columnNames, findColumn } from './column-names.ts';
 import { bytesOf } from './encoding.ts';
 import { findTime, type TimePlan } from './find-time.ts';
+import { namesCommand } from './find-roles.ts';
 import { readHeading } from './header-unit.ts';
 import { Kind, LogTable } from './log-table.ts';
 import { cellShape } from './odd-rows.ts';
@@ -14,6 +15,7 @@ import type { ReadOptions } from './read-log.ts';
 import { bare } from './heading-rows.ts';
 import type { Layout } from './settle-layout.ts';
 import { BLANKS } from './split-row.ts';
+import { switchState } from './switch-words.ts';
 import { unitColumns } from './unit-columns.ts';
 
 /** Everything that is settled before the rows are read. */
@@ -42,6 +44,10 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   const { rig, fileName: file } = options;
   const names = columnNames(layout.headings);
   const problems: Problem[] = [];
+  const stated = (place: number): Role | null =>
+    [...(options.overrides ?? []), ...(rig?.channels ?? [])].find(
+      ({ column, role }) => role !== undefined && findColumn(names, column) === place,
+    )?.role ?? null;
   for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])])
     if (findColumn(names, named.column) < 0)
       problems.push({ code: 'column-not-in-log', file, column: named.column, columns: names });
@@ -99,6 +105,8 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     unitOf,
     words,
   );
+  for (const [column, own] of table.columns.entries())
+    own.inWords = saysSwitching(layout, column, stated(column));
   // Between decimal commas as delimiters nothing plain can be told; aligned columns have no single delimiter.
   const plain =
     layout.delimiter === BLANKS || layout.delimiter.length !== 1 || layout.delimiter.charCodeAt(0) > 127
@@ -118,6 +126,20 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
       remarks: [...time.remarks],
     },
   };
+}
+
+/**
+ * A column that says on and off in words: the role is the solenoid's command, by the rig file, the user or the heading, and the head's
+ * cells are such words alone. In any other column "OFF" is what a meter says in place of a reading.
+ */
+function saysSwitching(layout: Layout, column: number, role: Role | null): boolean {
+  if (role === null ? !namesCommand(layout.headings[column] ?? '') : role !== 'solenoid-command')
+    return false;
+  const cells = layout.rows.flatMap((row) => {
+    const found = row.classes[column] ?? 'empty';
+    return found === 'empty' || found === 'fault' ? [] : [row.cells[column] ?? ''];
+  });
+  return cells.length > 0 && cells.every((cell) => switchState(cell) !== null);
 }
 
 /** For each column the shape that all its cells in the head share, or null. */

@@ -21,6 +21,10 @@ export interface RawTime {
   /** Rows (1) whose date does not exist or whose time is absurd; null where there are none. */
   unusable: Uint8Array | null;
   unusableLines: { line: number; text: string }[];
+  /** The rows were turned round: the file has the newest reading first. */
+  turned: boolean;
+  /** A time without a date that falls from row to row: a count that runs down, or the newest reading first. */
+  fallsThroughout: boolean;
   remarks: Remark[];
 }
 
@@ -45,6 +49,8 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
     isClock: false,
     unusable: null,
     unusableLines: [],
+    turned: false,
+    fallsThroughout: false,
     remarks: [],
   };
   switch (plan.source) {
@@ -66,9 +72,40 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
       fromCount(result, plan.unit_s);
       break;
   }
+  result.fallsThroughout = !result.turned && falls(result.ticks);
   if (plan.startColumn >= 0) result.start = startBeside(startCell, plan);
   sayShared(result);
   return result;
+}
+
+/** So many falls tell a direction, where they are so many of a hundred changes. */
+const FEWEST_TURNED = 10;
+const TURNED_SHARE = 0.9;
+/** Whether times fall from row to row, but for a few. */
+function falls(times: Float64Array): boolean {
+  let down = 0,
+    up = 0;
+  for (let i = 1; i < times.length; i++) {
+    const step = (times[i] ?? NaN) - (times[i - 1] ?? NaN);
+    if (step < 0) down++;
+    else if (step > 0) up++;
+  }
+  return down >= FEWEST_TURNED && down > TURNED_SHARE * (down + up);
+}
+
+/**
+ * Turns the rows round where the newest comes first, as some programs export a run: dates say which way time goes. Rows out of line stay
+ * so; nothing is sorted.
+ */
+function turnRound(result: RawTime): void {
+  if (!falls(result.ticks)) return;
+  result.turned = true;
+  result.ticks.reverse();
+  result.unusable?.reverse();
+  result.remarks.push({
+    code: 'newest-first',
+    text: 'The file has the newest reading first; it was read from its last row to its first.',
+  });
 }
 
 /** Leaves out rows with an absurd time, and says so. @param seconds of one unit of `times` */
@@ -149,10 +186,11 @@ function fromDates(result: RawTime, table: LogTable, plan: TimePlan): void {
         (fraction === null ? 0 : Math.round((fraction.values[row] ?? 0) * fraction.scale * perSecond));
     }
   }
+  turnRound(result);
   leaveOutBadTimes(result, ticks, 1 / perSecond);
-  const first = runs[firstRun];
+  const first = result.turned ? runs[found.days.findLastIndex((day) => !Number.isNaN(day))] : runs[firstRun];
   if (first === undefined) return;
-  const firstTicks = ticks[first.row] ?? 0;
+  const firstTicks = ticks.find((at) => !Number.isNaN(at)) ?? 0;
   const offset_s = first.offset_min === NO_OFFSET ? 0 : first.offset_min * 60;
   result.origin_s = firstDay * 86400 + firstTicks / perSecond;
   result.start =
@@ -239,6 +277,8 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   const { ticks } = result;
   const { unit_s, form } = plan;
   const fraction = fractionTicks(table, plan);
+  if (form.startsWith('epoch') || form === 'spreadsheet-serial') turnRound(result);
+  if (result.turned) fraction?.values.reverse();
   const first = ticks[0] ?? 0;
   if (form === 'sample-number') {
     for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) - first;

@@ -44,14 +44,41 @@ export const fractionUnit_ns = [1e9, 1e8, 1e7, 1e6, 1e5, 1e4, 1e3, 1e2, 10, 1] a
 export type ClockShape = 'date-time' | 'date' | 'time' | 'elapsed';
 
 const numericDate = /^(\d{1,4})([-./])(\d{1,2})\2(\d{1,4})/u;
-const monthFirst = /^([a-z]{3,9})\.? (\d{1,2}),? (\d{4}|\d{2})/iu;
-const monthInside = /^(\d{1,2})([-./ ])([a-z]{3,9})\.?\2(\d{4}|\d{2})/iu;
+const namedDates = [
+  /^(?<day>\d{1,2})([-./ ])(?<name>\p{L}{3,10})\.?\2(?<year>\d{4}|\d{2})/iu,
+  /^(?<day>\d{1,2})(?:\. | de )(?<name>\p{L}{3,10})\.?(?: | de )(?<year>\d{4}|\d{2})/iu,
+  /^(?<name>\p{L}{3,10})\.? (?<day>\d{1,2}),? (?<year>\d{4}|\d{2})/iu,
+] as const;
+/** A weekday before a date; `Wed Mar 04 08:15:00 2026` has the year at its end, perhaps behind the zone. */
+const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
+const yearLast = /^(\p{L}{3,10}) +(\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?)(?: [A-Z]{3,5})? (\d{4})$/u;
 const compactDate = /^(\d{4})(\d{2})(\d{2})(?=T\d{6}|$)/u;
+/** Hours, minutes and seconds between points, as some countries write them. */
+const dottedTime = /^(\d{1,2})\.(\d{2})\.(\d{2})(?:[.,](\d+))?/u;
 const timeOfDay = /^(\d{1,2}):(\d{1,2})(?::(\d{1,2})(?:[.,](\d+)|:(\d{3})(?!\d))?)?/u;
 const compactTime = /^(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?/u;
 const offset = /^ ?(?:(Z|UTC|GMT)|([+-])(\d{2}):?(\d{2})?)$/iu;
-const elapsed = /^(?:(\d+)(?:[.d]| |d ))?(\d+):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d+)|:(\d{3}))?$/u;
-const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
+/** Names of zones in the usual letters (CET, CEST, EST, MEZ …): one name stands for several zones, so it gives no offset. */
+const zoneName = /^ ?(?:[A-Z]{1,4}T|MEZ|MESZ|MSK)$/u;
+const elapsed = /^(?:(\d+)(?:[.d]| |d | days? ))?(\d+):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d+)|:(\d{3}))?$/u;
+/**
+ * Beginnings of the names of the months, in order: English, then German, French, Spanish, Italian and Dutch where they begin
+ * otherwise (from memory of such exports).
+ */
+const months = [
+  ['jan', 'ene', 'gen'],
+  ['feb', 'fév', 'fev'],
+  ['mar', 'mär', 'mrz', 'mae', 'maa', 'mrt'],
+  ['apr', 'avr', 'abr'],
+  ['may', 'mai', 'mag', 'mei'],
+  ['jun', 'juin', 'giu'],
+  ['jul', 'juil', 'lug'],
+  ['aug', 'aoû', 'aou', 'ago'],
+  ['sep', 'set'],
+  ['oct', 'okt', 'ott'],
+  ['nov'],
+  ['dec', 'dez', 'déc', 'dic'],
+];
 /** Words for before and after noon: English, Czech and Slovak, Swedish, German, Hungarian, Greek (from memory of such exports). */
 const beforeNoon = new Set(['am', 'a', 'dop', 'fm', 'vorm', 'de', 'πμ']);
 const afterNoon = new Set(['pm', 'p', 'odp', 'em', 'nachm', 'du', 'μμ']);
@@ -71,6 +98,10 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
   parts.fractionDigits = 0;
   if (shape === 'elapsed') return readElapsed(rest, parts);
   if (shape !== 'time') {
+    const word = weekday.exec(rest);
+    if (word !== null && monthOf(word[1] ?? '') === 0) rest = rest.slice(word[0].length);
+    const last = yearLast.exec(rest);
+    if (last !== null) rest = `${last[1] ?? ''} ${last[2] ?? ''} ${last[4] ?? ''} ${last[3] ?? ''}`;
     const length = readDate(rest, parts);
     if (length === 0) return false;
     rest = rest.slice(length);
@@ -79,7 +110,8 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
     if (gap === null) return false;
     rest = rest.slice(gap[0].length);
   }
-  const time = timeOfDay.exec(rest) ?? (shape === 'time' ? null : compactTime.exec(rest));
+  const time =
+    timeOfDay.exec(rest) ?? dottedTime.exec(rest) ?? (shape === 'time' ? null : compactTime.exec(rest));
   if (time === null) return false;
   let hour = Number(time[1]);
   const minute = Number(time[2]),
@@ -92,6 +124,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
     if (afterNoon.has(half) && hour < 12) hour += 12;
     rest = '';
   }
+  if (zoneName.test(rest) && rest.trim() !== 'GMT') rest = '';
   if (rest !== '') {
     const zone = offset.exec(rest);
     if (zone === null) return false;
@@ -121,16 +154,20 @@ function readDate(text: string, parts: ClockParts): number {
   const compact = compactDate.exec(text);
   if (compact !== null)
     return setDate(compact[0].length, compact[1] ?? '', compact[2] ?? '', compact[3] ?? '', 45, parts);
-  const inside = monthInside.exec(text);
-  const first = inside === null ? monthFirst.exec(text) : null;
-  const name = inside?.[3] ?? first?.[1];
-  if (name === undefined) return 0;
-  const month = months.indexOf(name.slice(0, 3).toLowerCase()) + 1;
-  if (month === 0) return 0;
-  const day = inside?.[1] ?? first?.[2] ?? '';
-  const year = inside?.[4] ?? first?.[3] ?? '';
-  const full = year.length === 2 ? `20${year}` : year;
-  return setDate((inside ?? first)?.[0].length ?? 0, full, String(month), day, 0, parts);
+  for (const form of namedDates) {
+    const found = form.exec(text);
+    const { day = '', name = '', year = '' } = found?.groups ?? {};
+    const month = monthOf(name);
+    if (found === null || month === 0) continue;
+    return setDate(found[0].length, year.length === 2 ? `20${year}` : year, String(month), day, 0, parts);
+  }
+  return 0;
+}
+
+/** Number of a month by its name, whole or cut off; 0 for none. */
+function monthOf(name: string): number {
+  const word = name.toLowerCase();
+  return months.findIndex((names) => names.some((begin) => word.startsWith(begin))) + 1;
 }
 
 function setDate(

@@ -8,6 +8,7 @@ import { OddRows } from './odd-rows.ts';
 import { readPlainRows } from './plain-rows.ts';
 import { planTable, type TableSetup } from './plan-table.ts';
 import { settleLayout } from './settle-layout.ts';
+import { whyConsole } from './why-no-table.ts';
 
 /** A user's correction of one column, made in the app. */
 export interface ColumnOverride {
@@ -184,8 +185,16 @@ class Reader implements LogReader {
       return;
     }
     const planned = planTable(found.layout, this.options);
+    // Lines of a long preamble may pass for a table: what stands further on is asked before it is refused.
+    if (!planned.ok && !last && this.headSize < LONGEST_HEAD) return;
     if (!planned.ok) {
-      this.problem = planned.problems[0] ?? { code: 'no-table', file, reason: 'its columns cannot be told' };
+      const [first] = planned.problems;
+      const reason =
+        first?.code === 'no-usable-time' && first.line === null ? consoleReason(textOf(head, 0, end)) : null;
+      this.problem =
+        reason === null
+          ? (first ?? { code: 'no-table', file, reason: 'its columns cannot be told' })
+          : { code: 'no-table', file, reason };
       return;
     }
     this.setup = planned.value;
@@ -263,6 +272,9 @@ function longRows(
   }
   return p;
 }
+
+const consoleReason = (text: string): string | null =>
+  whyConsole(text.split(/\r\n|\n|\r/u).filter((line) => line.trim() !== ''));
 
 const nothing = new Uint8Array(0);
 

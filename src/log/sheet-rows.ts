@@ -49,7 +49,7 @@ export function readSheets(
 ): Result<{ log: Log; text: Uint8Array }> {
   let refused: Result<{ log: Log; text: Uint8Array }> | null = null;
   for (const { sheet, data } of sheets) {
-    const text = textOfSheet(data.map((row) => row.map(asCell)));
+    const text = sheetText(data);
     const { size: _, ...own } = options;
     const read = readLog(text, { ...own, sha256: source.sha256 });
     if (!read.ok) {
@@ -66,6 +66,11 @@ export function readSheets(
   }
   return refused ?? { ok: false, problems: [{ code: 'empty-file', file: options.fileName }] };
 }
+
+const sheetText = (data: Sheet['data']): Uint8Array => textOfSheet(data.map((row) => row.map(asCell)));
+/** The text of each sheet, in order. */
+export const textsOfSheets = (sheets: readonly Sheet[]): Uint8Array[] =>
+  sheets.map(({ data }) => sheetText(data));
 
 const asCell = (cell: unknown): SheetCell =>
   typeof cell === 'string' || typeof cell === 'number' || typeof cell === 'boolean' || cell instanceof Date

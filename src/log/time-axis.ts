@@ -13,6 +13,8 @@ export interface TimeAxis {
 }
 
 const GAP_FACTOR = 5;
+/** Steps of the clock that get a sentence each. */
+const STEPS_TOLD = 5;
 const HOUR_S = 3600;
 /** A whole hour is met within two sampling intervals, and within this at most. */
 const WIDEST_TOLERANCE_S = 5;
@@ -55,7 +57,8 @@ export function timeAxis(raw: RawTime, record: Float64Array | null): TimeAxis {
         const at_s = axis / ticksPerSecond;
         shift = axis + median * (interval < 0 && goesOn ? counted : 1) - now;
         clockSteps.push({ at_s, step_s: step / ticksPerSecond, cuts });
-        remarks.push(stepRemark(at_s, step / ticksPerSecond, cuts, interval > 0, goesOn && !whole));
+        if (clockSteps.length <= STEPS_TOLD)
+          remarks.push(stepRemark(at_s, step / ticksPerSecond, cuts, interval > 0, goesOn && !whole));
       }
     }
     last = now;
@@ -65,6 +68,12 @@ export function timeAxis(raw: RawTime, record: Float64Array | null): TimeAxis {
     axis = next;
     ticks[i] = next / ticksPerSecond;
   }
+  const more = clockSteps.length - STEPS_TOLD;
+  if (more > 0)
+    remarks.push({
+      code: 'clock-steps-more',
+      text: `Jumps of the log's clock that are not named here: ${more}. A clock that does so cannot be relied on; look at the logger.`,
+    });
   return { time_s: ticks, medianInterval_s: median / ticksPerSecond, gaps, clockSteps, remarks };
 }
 

@@ -25,6 +25,14 @@ export function isHeadingOnly(lines: readonly HeadLine[]): boolean {
   });
 }
 
+/** The reason where most lines are labels with numbers; else null. */
+export function whyConsole(filled: readonly string[]): string | null {
+  const labelled = filled.filter((line) => /[a-z_]\w*\s*[:=]\s*-?\d/iu.test(line)).length;
+  return labelled > filled.length / 2
+    ? 'its lines are labels with numbers, as printed on a console, and not columns under one heading'
+    : null;
+}
+
 /** Why there is no table, as far as the lines tell. */
 export function whyNoTable(lines: readonly HeadLine[]): string {
   const filled = lines.map((line) => line.text).filter((line) => line.trim() !== '');
@@ -33,8 +41,5 @@ export function whyNoTable(lines: readonly HeadLine[]): string {
   ).length;
   if (timed > filled.length / 2)
     return 'its lines are times followed by words, as in an event log, without columns of numbers';
-  const labelled = filled.filter((line) => /[a-z_]\w*\s*[:=]\s*-?\d/iu.test(line)).length;
-  if (labelled > filled.length / 2)
-    return 'its lines are labels with numbers, as printed on a console, and not columns under one heading';
-  return 'no lines with the same number of columns of numbers were found';
+  return whyConsole(filled) ?? 'no lines with the same number of columns of numbers were found';
 }

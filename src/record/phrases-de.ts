@@ -1029,6 +1029,18 @@ const sayings: readonly Saying[] = [
   ['back', 'zurück'],
   ['forward', 'vor'],
   [
+    'the file has the newest reading first; it was read from its last row to its first',
+    'die Datei hat die neueste Ablesung zuerst; sie wurde von der letzten Zeile zur ersten gelesen',
+  ],
+  [
+    "jumps of the log's clock that are not named here: {q1}",
+    'Sprünge der Uhr der Aufzeichnung, die hier nicht genannt sind: {q1}',
+  ],
+  [
+    'a clock that does so cannot be relied on; look at the logger',
+    'auf eine solche Uhr ist kein Verlass; den Logger ansehen',
+  ],
+  [
     "at {q1} after the first row the log's clock goes {c1} by {q2}, not by whole hours: how long the pause was cannot be told, so the log is cut there",
     '{q1} nach der ersten Zeile geht die Uhr der Aufzeichnung um {q2} {c1}, nicht um ganze Stunden: Wie lang die Pause war, lässt sich nicht sagen, daher ist die Aufzeichnung dort geschnitten',
   ],

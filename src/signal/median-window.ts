@@ -81,7 +81,7 @@ export class CountedWindow implements MedianWindow {
    * @param values the column
    * @param rows the rows to go along; none was gone along before
    * @param first from place 0 on the first row of each window, `end` the row after its last; neither ever falls
-   * @param medians gets the median at each of the rows
+   * @param medians gets the median at each of the rows, from place 0 on
    */
   slide(
     values: Float64Array,
@@ -128,7 +128,7 @@ export class CountedWindow implements MedianWindow {
         k = this.k;
         below = this.below;
       }
-      this.putMiddle(size, k, below, medians, row);
+      this.putMiddle(size, k, below, medians, row - from);
     }
     this.size = size;
     this.k = k;

@@ -1,3 +1,4 @@
+import { BLOCK_ROWS } from '#statistics/in-blocks.ts';
 import { levelsOf } from './levels.ts';
 import { CountedWindow } from './median-window.ts';
 import { MovingMedian } from './moving-median.ts';
@@ -24,7 +25,7 @@ export function runningMedian(
   if (levels !== null) {
     const window = new CountedWindow(levels);
     alongBlocks(time_s, gaps, size, (from, to, first, end) =>
-      window.slide(values, { from, to }, first, end, result),
+      window.slide(values, { from, to }, first, end, result.subarray(from, to)),
     );
     return result;
   }
@@ -34,4 +35,25 @@ export function runningMedian(
     result[row] = moving.window.median();
   }
   return result;
+}
+
+/**
+ * The same some rows at a time, for a reader that needs no list of all: `over` gets rows `from` to before `to` and their medians from
+ * place 0 on, in a list that is used again.
+ */
+export function alongMedians(
+  time_s: Float64Array,
+  values: Float64Array,
+  gaps: readonly TimeGap[],
+  size: WindowSize,
+  over: (from: number, to: number, medians: Float64Array) => void,
+): void {
+  const levels = levelsOf(values);
+  if (levels === null) return over(0, values.length, runningMedian(time_s, values, gaps, size));
+  const window = new CountedWindow(levels),
+    medians = new Float64Array(BLOCK_ROWS);
+  alongBlocks(time_s, gaps, size, (from, to, first, end) => {
+    window.slide(values, { from, to }, first, end, medians);
+    over(from, to, medians);
+  });
 }

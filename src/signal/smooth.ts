@@ -1,5 +1,5 @@
 import { runningMean } from './running-mean.ts';
-import { runningMedian } from './running-median.ts';
+import { alongMedians, runningMedian } from './running-median.ts';
 import { savitzkyGolay } from './savitzky-golay.ts';
 import type { TimeGap } from './window.ts';
 
@@ -37,4 +37,20 @@ export function smooth(
     case 'none':
       return values.slice();
   }
+}
+
+/**
+ * The same some rows at a time, for a reader that needs no list of all: `over` gets rows `from` to before `to` and their smoothed values
+ * from place 0 on, in a list that is used again and may be written to.
+ */
+export function alongSmoothed(
+  time_s: Float64Array,
+  values: Float64Array,
+  smoothing: SmoothingChoice,
+  gaps: readonly TimeGap[],
+  over: (from: number, to: number, smoothed: Float64Array) => void,
+): void {
+  if (smoothing.method === 'median')
+    alongMedians(time_s, values, gaps, { width_s: smoothing.window_s, samples: FEWEST_SAMPLES }, over);
+  else over(0, values.length, smooth(time_s, values, smoothing, gaps));
 }

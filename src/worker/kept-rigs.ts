@@ -2,11 +2,17 @@ import type { BookProblem, BookStore } from '#book/store.ts';
 import type { KeptRig } from '#formats/book.ts';
 import { writeJson } from '#formats/number.ts';
 import type { Rig } from '#formats/rig.ts';
+import { findColumn } from '#log/column-names.ts';
+import { isPacked } from '#log/sheet-rows.ts';
 import { tableHeading } from '#log/table-heading.ts';
+import { workbookTexts } from './read-workbook.ts';
 
 const HEAD = 65536;
-const headOf = async (blob: Blob): Promise<Uint8Array> =>
-  new Uint8Array(await blob.slice(0, HEAD).arrayBuffer());
+/** The first bytes of a log; of a spreadsheet file those of the texts that stand for its sheets. */
+async function headsOf(blob: Blob): Promise<Uint8Array[]> {
+  const head = new Uint8Array(await blob.slice(0, HEAD).arrayBuffer());
+  return isPacked(head) ? (await workbookTexts(blob)).map((text) => text.subarray(0, HEAD)) : [head];
+}
 
 async function keptRigs(store: BookStore): Promise<KeptRig[]> {
   const { entries } = await store.list();
@@ -19,12 +25,12 @@ const newest = ({ versions }: KeptRig): Rig | null => versions.at(-1)?.rig ?? nu
 
 /** The logger whose files have this file's heading, the one remembered last first; null for none. */
 export async function recogniseRig(store: BookStore, blob: Blob): Promise<Rig | null> {
-  const head = await headOf(blob);
+  const heads = await headsOf(blob);
   for (const kept of await keptRigs(store)) {
     const rig = newest(kept);
     if (kept.header === null || rig === null) continue;
-    const heading = tableHeading(head, rig.dialect);
-    if (heading !== null && writeJson(heading) === writeJson(kept.header)) return rig;
+    const known = writeJson(kept.header);
+    if (heads.some((head) => writeJson(tableHeading(head, rig.dialect)) === known)) return rig;
   }
   return null;
 }
@@ -38,7 +44,14 @@ export type Remembering = { recognised: boolean } | { problem: BookProblem };
  * @returns whether a file of the same logger will be recognised: one without a heading has nothing to be known by
  */
 export async function rememberRig(store: BookStore, blob: Blob, rig: Rig, at: string): Promise<Remembering> {
-  const header = tableHeading(await headOf(blob), rig.dialect);
+  // Of several sheets the one that the rig's columns are of.
+  const header =
+    (await headsOf(blob))
+      .map((head) => tableHeading(head, rig.dialect))
+      .find(
+        (names) =>
+          names !== null && (rig.channels ?? []).every(({ column }) => findColumn(names, column) >= 0),
+      ) ?? null;
   const bare = (name: string): string => name.trim().toLowerCase();
   const before = (await keptRigs(store)).find((kept) => bare(newest(kept)?.name ?? '') === bare(rig.name));
   const version = { savedAt: at, rig };

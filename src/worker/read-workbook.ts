@@ -1,7 +1,7 @@
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
 import type { ReadOptions } from '#log/read-log.ts';
-import { readSheets, type Sheet } from '#log/sheet-rows.ts';
+import { readSheets, textsOfSheets, type Sheet } from '#log/sheet-rows.ts';
 
 /**
  * Reads a log out of a spreadsheet file (.xlsx); its reader is loaded only here.
@@ -12,14 +12,25 @@ export async function readWorkbook(
   options: ReadOptions,
   sha256: string,
 ): Promise<Result<{ log: Log; text: Uint8Array }>> {
-  const { default: unpack } = await import('read-excel-file/web-worker');
-  let sheets: Sheet[];
-  try {
-    sheets = await unpack(blob);
-  } catch {
-    // Whatever its reader stumbled over: the file is packed and holds no sheets.
+  const sheets = await sheetsOf(blob);
+  if (sheets === null) {
     const reason = 'it is a packed file and no spreadsheet (.xlsx) that can be read';
     return { ok: false, problems: [{ code: 'no-table', file: options.fileName, reason }] };
   }
   return readSheets(sheets, options, { bytes: blob.size, sha256 });
+}
+
+/** The texts that stand for a spreadsheet file's sheets; none of a packed file that is no spreadsheet. */
+export async function workbookTexts(blob: Blob): Promise<Uint8Array[]> {
+  return textsOfSheets((await sheetsOf(blob)) ?? []);
+}
+
+async function sheetsOf(blob: Blob): Promise<Sheet[] | null> {
+  const { default: unpack } = await import('read-excel-file/web-worker');
+  try {
+    return await unpack(blob);
+  } catch {
+    // Whatever its reader stumbled over: the file is packed and holds no sheets.
+    return null;
+  }
 }

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { engagedLevel, sustainedLevel } from '#analysis/engaged-level.ts';
+import { countedOver, countedPressure, engagedLevel, sustainedLevel } from '#analysis/engaged-level.ts';
 import { timelineOf } from '#analysis/timeline.ts';
 import { analysed, codes } from './analysed.ts';
 import { engagedBetween, evenTimes, makeLog, pressureColumn, spec, type Column } from './synthetic-run.ts';
@@ -18,6 +18,38 @@ const engagements = (
     end_s,
   ]);
 };
+
+describe('the pressure as it counts for engaging', () => {
+  it('is of some rows what it is of them among all', () => {
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.tuple(
+            fc.constantFrom(0.2, 1, 1, 1, 40),
+            fc.oneof(fc.integer({ min: 0, max: 4200 }), fc.constant(NaN)),
+          ),
+          { minLength: 1, maxLength: 60 },
+        ),
+        fc.nat(59),
+        fc.nat(60),
+        (readings, first, rows) => {
+          let at_s = 0;
+          const times = readings.map(([step_s]) => (at_s += step_s));
+          const timeline = timelineOf(makeLog({ times, columns: [pressureColumn(() => 0)] }));
+          const values = Float64Array.from(readings, ([, tenths]) => tenths / 10),
+            line = { slope: 2, offset: 3 };
+          const from = Math.min(first, times.length),
+            to = Math.min(from + rows, times.length);
+          expect(countedOver(timeline, values, line)({ from, to })).toEqual(
+            countedPressure(timeline, values)
+              .map((value) => 2 * value + 3)
+              .slice(from, to),
+          );
+        },
+      ),
+    );
+  });
+});
 
 describe('the engaged level', () => {
   it('is half of the smaller of the low limit and the sustained level', () => {

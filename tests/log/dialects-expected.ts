@@ -374,6 +374,42 @@ export const readings: Record<string, Found> = {
     channels: { 'Pressure (psi)': pressure('psi'), 'Oil (degC)': oil() },
   },
   'time-before-date.csv': { timeColumns: ['Time', 'Date'], start: '2026-03-04T08:15:00', time_s: [0, 1] },
+  'newest-first.csv': {
+    start: '2026-03-04T08:15:00',
+    time_s: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
+    steps: [],
+    gaps: [],
+    remarks: ['newest-first'],
+    channels: {
+      pressure_psi: pressure(
+        'psi',
+        [410, 410.1, 410.2, 410.3, 410.4, 410.5, 410.6, 410.7, 410.8, 410.9, 411, 411.1, 411.2],
+      ),
+    },
+  },
+  'newest-first-by-epoch.csv': {
+    form: 'epoch-milliseconds',
+    start: '2026-03-04T08:15:00.000Z',
+    time_s: [0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 5.5, 6],
+    remarks: ['newest-first'],
+  },
+  'zone-by-name.csv': { start: '2026-03-04T08:15:00', time_s: [0, 1, 2], steps: [] },
+  'hours-between-points.csv': { form: 'time-of-day', start: '08:14:58', time_s: [0, 1, 2] },
+  'date-and-hours-between-points.csv': { form: 'date-time', time_s: [0, 1, 2] },
+  'weekday-and-year-last.csv': { form: 'date-time', start: '2026-03-04T08:15:00', time_s: [0, 1, 2] },
+  'months-in-other-languages.csv': { form: 'date-time', start: '2026-03-04T08:15:00', time_s: [0, 1, 2] },
+  'days-and-hours-elapsed.csv': { form: 'elapsed-hms', time_s: [0, 1, 2] },
+  'solenoid-in-words.csv': {
+    channels: {
+      pressure_psi: pressure('psi', [410, 410.1, 410.2, 410.3, 410.4]),
+      solenoid: { role: 'solenoid-command', values: [0, 1, 1, 0, 'faultToken'], tokens: ['?×1'] },
+    },
+  },
+  'off-is-no-zero-pressure.csv': {
+    channels: {
+      pressure_psi: pressure('psi', ['faultToken', 'faultToken', 410.2, 410.3]),
+    },
+  },
   'over-midnight.csv': { form: 'time-of-day', start: '23:59:58', time_s: [0, 1, 2, 3], steps: [] },
   'epoch-seconds.csv': { form: 'epoch-seconds', start: '2026-03-04T08:15:00Z', time_s: [0, 1, 2] },
   'epoch-milliseconds.csv': {
@@ -577,6 +613,8 @@ export const refusals: Record<string, { rig?: Partial<Rig>; code: Problem['code'
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },
   'console-capture.txt': { code: 'no-table', saying: 'console' },
+  'console-capture-with-a-count.txt': { code: 'no-table', saying: 'console' },
+  'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
   'picture.csv': { code: 'no-table', saying: 'not text' },
   'only-a-heading.csv': { code: 'no-readings' },
   'empty.csv': { code: 'empty-file' },

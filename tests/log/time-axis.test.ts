@@ -13,6 +13,8 @@ function axisOf(times_s: number[], options: { isClock?: boolean; record?: number
       isClock: options.isClock ?? true,
       unusable: null,
       unusableLines: [],
+      turned: false,
+      fallsThroughout: false,
       remarks: [],
     },
     options.record === undefined ? null : Float64Array.from(options.record),
@@ -25,6 +27,18 @@ const from = (start: number, count: number, step = 1): number[] =>
 describe('the axis', () => {
   test('counts from the first row', () => {
     expect([...axisOf([100, 101, 102]).time_s]).toEqual([0, 1, 2]);
+  });
+  test('five steps of the clock are told, more are counted', () => {
+    const axis = axisOf(
+      Array.from({ length: 9 }, (_, i) => [7 * i, 7 * i + 4]).flatMap(([a = 0, b = 0]) => [a, b, a + 2]),
+      { isClock: true },
+    );
+    expect(axis.clockSteps).toHaveLength(9);
+    expect(axis.remarks.map(({ code }) => code)).toEqual([
+      ...Array.from({ length: 5 }, () => 'clock-step-cuts'),
+      'clock-steps-more',
+    ]);
+    expect(axis.remarks.at(-1)?.text).toContain('not named here: 4.');
   });
   test('a gap is an interval of five medians or more', () => {
     expect(axisOf([0, 1, 2, 3, 7.999, 9]).gaps).toEqual([]);

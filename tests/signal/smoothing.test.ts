@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { leastSquares } from '#statistics/least-squares.ts';
 import { runningMedian } from '#signal/running-median.ts';
-import { smooth } from '#signal/smooth.ts';
+import { alongSmoothed, smooth } from '#signal/smooth.ts';
 import { madeColumn, plainMedian, present, rowsWithin, tenths } from './made-log.ts';
 
 const width = fc.constantFrom(1, 2, 3, 5, 7.5, 30);
@@ -33,6 +33,29 @@ describe('running median', () => {
 });
 
 describe('smooth', () => {
+  it.each(['median', 'mean', 'savitzky-golay', 'none'] as const)(
+    '%s: some rows at a time are the same',
+    (method) => {
+      fc.assert(
+        fc.property(madeColumn(tenths), width, (column, window_s) => {
+          const pieces: number[] = [];
+          alongSmoothed(
+            column.time_s,
+            column.values,
+            { method, window_s },
+            column.gaps,
+            (from, to, smoothed) => {
+              expect(pieces.length).toBe(from);
+              pieces.push(...smoothed.subarray(0, to - from));
+            },
+          );
+          expect(Float64Array.from(pieces)).toEqual(
+            smooth(column.time_s, column.values, { method, window_s }, column.gaps),
+          );
+        }),
+      );
+    },
+  );
   it('mean: the plain mean of the window', () => {
     fc.assert(
       fc.property(madeColumn(tenths), width, (column, window_s) => {

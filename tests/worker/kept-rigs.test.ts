@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { openBrowserBook } from '#book/browser-store.ts';
 import type { BookStore } from '#book/store.ts';
 import type { Rig } from '#formats/rig.ts';
+import { keptInASpreadsheet } from '../log/make-workbook.ts';
 import { recogniseRig, rememberRig } from '#worker/kept-rigs.ts';
 
 let count = 0;
@@ -31,6 +32,14 @@ describe('a remembered logger', () => {
     expect(await recogniseRig(store, blob(`Nr. 2\nam Freitag\n${heading}${rows}`))).toEqual(rig('A'));
     expect(await recogniseRig(store, blob(`Zeit;Druck;Strom\n${rows}`))).toBeNull();
     expect(await recogniseRig(store, blob(''))).toBeNull();
+  });
+  it('is recognised by the heading of a sheet of its spreadsheet files', async () => {
+    const store = await book();
+    const workbook = new Blob([Uint8Array.from(keptInASpreadsheet())]);
+    const bench = rig('S', { channels: [{ column: 'Pressure [psi]', role: 'pressure', unit: 'psi' }] });
+    expect(await rememberRig(store, workbook, bench, at)).toEqual({ recognised: true });
+    expect(await recogniseRig(store, workbook)).toEqual(bench);
+    expect(await recogniseRig(store, blob(`Zeit;Druck;Temp\n${rows}`))).toBeNull();
   });
   it('is recognised where its layout has to be told: the file is read as it was remembered', async () => {
     const store = await book();

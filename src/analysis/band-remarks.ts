@@ -113,16 +113,25 @@ const othersOutside: Maker = ({ run, band, reading, timeline }, _found, words) =
     : null;
 };
 
-/** Dips that the smoothing takes out of the range sit in the mean: it can lie outside of its own range. */
-const meanOutsideRange: Maker = (_situation, { quantities: { operatingPressure, holdRange } }, words) => {
-  const { value } = operatingPressure,
-    { min, max } = holdRange;
-  return value !== null && min !== null && max !== null && (value < min || value > max)
-    ? {
-        code: 'mean-outside-range',
-        text: `The mean of the hold, ${words.pressure(value)}, lies ${value < min ? 'below' : 'above'} its lowest and highest smoothed pressure, ${words.pressure(min)} and ${words.pressure(max)}: short ${value < min ? 'dips' : 'peaks'}, which the smoothing takes out of those two, are in the mean.`,
-      }
-    : null;
+/**
+ * Dips that the smoothing takes out of the range sit in the mean: it can lie outside of its own range. By less than a step of the
+ * indication, or than the scatter of the mean lets it be known, is no such thing.
+ */
+const meanOutsideRange: Maker = ({ hold, reading, smoothing }, { quantities, mean }, words) => {
+  const { value } = quantities.operatingPressure,
+    { min, max } = quantities.holdRange;
+  if (!hold || value === null || min === null || max === null) return null;
+  const step = (reading.resolution ?? 0) * Math.abs(reading.line.slope);
+  const tell = Math.max(step, 2 * (mean?.scatter ?? 0));
+  if (value >= min - tell && value <= max + tell) return null;
+  const hold_s = hold.end_s - hold.start_s;
+  return {
+    code: 'mean-outside-range',
+    text:
+      smoothing.method !== 'none' && hold_s < smoothing.window_s
+        ? `The hold lasts ${words.duration(hold_s)}, less than the smoothing over ${words.duration(smoothing.window_s)}: its lowest and highest smoothed pressure, ${words.pressure(min)} and ${words.pressure(max)}, do not show how the pressure moved in it, and its mean, ${words.pressure(value)}, lies outside of them.`
+        : `The mean of the hold, ${words.pressure(value)}, lies ${value < min ? 'below' : 'above'} its lowest and highest smoothed pressure, ${words.pressure(min)} and ${words.pressure(max)}: short ${value < min ? 'dips' : 'peaks'}, which the smoothing takes out of those two, are in the mean.`,
+  };
 };
 
 /** Remarks on where the pressure stood against the band, in and beside what is judged. */

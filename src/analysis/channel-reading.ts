@@ -2,7 +2,7 @@ import type { Channel, Role } from '#formats/log.ts';
 import type { RigChannel } from '#formats/rig.ts';
 import { flagSpikes, type PutBack } from './flag-spikes.ts';
 import { applyLine, correctionLine, rangeOf, resolutionOf } from './judged-pressure.ts';
-import { flagOutOfRange, keptValues, spikeFloor } from './set-aside.ts';
+import { flagOutOfRange, keptValues, spikeFloor, withRangeEnd } from './set-aside.ts';
 import type { Timeline } from './timeline.ts';
 
 /** A channel other than the judged pressure, with what is set aside. */
@@ -67,6 +67,18 @@ export function readChannel(
     putBack,
     step: (resolution ?? 0) * Math.abs(line.slope),
   };
+}
+
+/**
+ * What a channel read, with readings that stood at the upper end of its range put back as that end (Infinity without a range): it was
+ * at least so much.
+ */
+export function upToTheEnd(reading: ChannelReading): { kept: Float64Array; end: number } {
+  const range = rangeOf(reading.rigChannel);
+  if (!range) return { kept: reading.kept, end: Infinity };
+  const line = correctionLine(reading.rigChannel),
+    end = range.high * line.slope + line.offset;
+  return { kept: withRangeEnd(reading, range, reading.kept, end), end };
 }
 
 function isSame(flags: Uint8Array, others: Uint8Array): boolean {

@@ -235,6 +235,10 @@ function restLevel({ timeline, values }: FiguresInput, { from, to }: Rows, plate
   return Math.abs(early - late) <= AT_REST_SHARE * plateau ? 0.5 * (early + late) : null;
 }
 
+/** "no reading", "only 1 reading", "only 4 readings". */
+const readingsText = (count: number): string =>
+  count === 0 ? 'no reading' : `only ${count} ${count === 1 ? 'reading' : 'readings'}`;
+
 /** From the last row at or beyond the first level to the first row at or beyond the second one. */
 function transition(
   { time_s }: Timeline,
@@ -259,7 +263,7 @@ function transition(
     return {
       exact_s: null,
       atMost_s,
-      reason: `only ${within} readings within the ${name}: it is known only as at most ${Number(atMost_s.toPrecision(3))} s`,
+      reason: `${readingsText(within)} within the ${name}: it is known only as at most ${Number(atMost_s.toPrecision(3))} s`,
     };
   const crossing = (a: number, b: number, level: number): number => {
     const low = at(values, a),
@@ -325,7 +329,7 @@ function heldFigures(input: FiguresInput, engagement: Engagement, index: number)
       ...none,
       dip: null,
       recovery_s: null,
-      reason: `only ${below} readings within the dip: at one reading each ${Number(medianInterval_s.toPrecision(3))} s it may be deeper than it looks`,
+      reason: `${readingsText(below)} within the dip: at one reading each ${Number(medianInterval_s.toPrecision(3))} s it may be deeper than it looks`,
     };
   const dip = Math.max(0, (before - lowest) / before);
   if (below === 0) return { ...none, dip, recovery_s: 0 };

@@ -1,10 +1,12 @@
 import type { Quantities } from '#formats/assessment.ts';
+import { SetAside } from '#formats/log.ts';
+import { shareText } from '#units/number-text.ts';
 import { temperatureDifferenceFactor } from '#units/temperature.ts';
 import { driftOf, noDrift, type DriftFound } from './drift.ts';
 import { rangeOf } from './judged-pressure.ts';
 import { holdMean, operatingPressureOf, type HoldMean } from './operating-pressure.ts';
 import { weightedMean } from './pieces.ts';
-import type { Situation } from './situation.ts';
+import type { Oil, Situation } from './situation.ts';
 import { sensitivityOf } from './temperature-sensitivity.ts';
 import { bandShares } from './time-in-band.ts';
 import { within, type Rows } from './timeline.ts';
@@ -150,6 +152,20 @@ function fromFirstEntry({ run, smoothed, tolerance, input }: Situation): Rows[] 
   return [];
 }
 
+/** Out of the sensor's range for more than this share of the hold: nothing is left to judge. */
+const MOST_BEYOND = 0.5;
+
+function shareBeyondRange({ channel, flags }: Oil, pieces: readonly Rows[]): number {
+  let beyond = 0,
+    rows = 0;
+  for (const { from, to } of pieces)
+    for (let i = from; i < to; i++) {
+      rows++;
+      if (flags[i] === SetAside.outOfRange && channel.flags[i] === SetAside.kept) beyond++;
+    }
+  return rows > 0 ? beyond / rows : 0;
+}
+
 /** Oil temperature over the hold: mean of the valid readings, lowest and highest of the smoothed ones. */
 export function holdTemperature(situation: Situation): Quantities['holdTemperature'] {
   const { hold, oil, timeline } = situation;
@@ -163,6 +179,12 @@ export function holdTemperature(situation: Situation): Quantities['holdTemperatu
   });
   if (!oil) return none('the log has no oil temperature');
   if (!hold) return none(whyNoHold(situation) ?? 'there is no hold');
+  const beyond = shareBeyondRange(oil, hold.pieces);
+  // The rest is what the oil was while the sensor could still follow: no mean of the hold.
+  if (beyond > MOST_BEYOND)
+    return none(
+      `the oil temperature stood at the end of its range, or beyond it, for ${shareText(beyond, 0)} of the hold`,
+    );
   const mean = weightedMean(timeline, oil.kept, hold.pieces),
     ends = weightedMean(timeline, oil.smoothed, hold.pieces);
   return mean && ends

@@ -46,6 +46,8 @@ const EDGE_SAMPLES = 5;
 /** Oil that falls by so much within a minute while the unit is engaged was not oil any more. */
 const FALL_degC = 8;
 const FALL_s = 60;
+/** …and where it stays down for so long, its mean and what the pressure does with it are of no use. */
+const OUT_FROM_s = 600;
 /** So many spikes, and so large a share of them, in two channels at once. */
 const SPIKES_TOGETHER = 3;
 const SPIKES_SHARE = 0.5;
@@ -253,6 +255,20 @@ const likeAir: Check = ({ oil, ambient, hold, run }, _found, words) => {
     : null;
 };
 
+/** Whether oil that fell stayed at least half as much lower, for ten minutes or more: what is read then is no oil. */
+function staysOut(
+  smoothed: Float64Array,
+  time_s: Float64Array,
+  before: number,
+  after: Rows,
+  fall: number,
+): boolean {
+  return (
+    at(time_s, after.to - 1) - at(time_s, after.from) >= OUT_FROM_s &&
+    at(smoothed, before) - median(smoothed.subarray(after.from, after.to)) >= 0.5 * fall
+  );
+}
+
 const oilFell: Check = ({ oil, run, timeline }, _found, words) => {
   if (!oil || !run) return null;
   const fall = FALL_degC * temperatureDifferenceFactor('degC', oil.unit);
@@ -274,6 +290,9 @@ const oilFell: Check = ({ oil, run, timeline }, _found, words) => {
     });
     if (fell >= 0)
       return {
+        ...(staysOut(oil.smoothed, time_s, earlier, { from: fell, to: piece.to }, fall)
+          ? { grave: ['oil-temperature'] }
+          : {}),
         remark: {
           code: 'oil-temperature-fell',
           text: `${words.place(at(time_s, fell))} the oil temperature fell by ${withUnit(fixedText(at(smoothed, earlier) - at(smoothed, fell), 1), oil.unit)} within a minute while engaged: the probe may have come out.`,

@@ -1,5 +1,6 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
+import { statedText, withUnit } from '#units/number-text.ts';
 import type { StayingStep } from './change-point.ts';
 import {
   driftAndSensitivity,
@@ -23,9 +24,10 @@ import {
   warmUpQuantity,
 } from './run-quantities.ts';
 import type { Situation } from './situation.ts';
+import { withRangeEnd } from './set-aside.ts';
 import { solenoidCurrent } from './solenoid-current.ts';
 import { speedDependence } from './speed-dependence.ts';
-import { at, without } from './timeline.ts';
+import { at, without, type Rows } from './timeline.ts';
 
 /** All quantities of a run, and what was found on the way that remarks need. */
 export interface Found {
@@ -132,8 +134,34 @@ function onlySpikes(judged: Float64Array, flags: Uint8Array): boolean {
 function peakPressure(situation: Situation, read: Float64Array): Quantities['peakPressure'] {
   const { timeline, leftOut, unit } = situation;
   const whole = without([{ from: 0, to: timeline.time_s.length }], leftOut);
+  const beyond = beyondTheGauge(situation, read, whole);
+  if (beyond) return beyond;
   const peak = peakOf(timeline, read, whole);
   return peak
     ? { value: peak.value, unit, at_s: at(timeline.time_s, peak.row) }
     : { value: null, unit, reason: 'there are not three pressure readings together' };
+}
+
+/**
+ * Three readings together that stood at the end of the gauge's range: the pressure was at least that, and how high it went is not
+ * known. Without them the peak would be what was left below the end, and a limit beyond it would pass. Null where there were none.
+ */
+function beyondTheGauge(
+  { timeline, reading, unit }: Situation,
+  read: Float64Array,
+  whole: readonly Rows[],
+): Quantities['peakPressure'] | null {
+  const { range, channel, line } = reading;
+  if (!range) return null;
+  const end = range.high * line.slope + line.offset;
+  const withEnd = withRangeEnd(reading, range, read, end);
+  const peak = withEnd === read ? null : peakOf(timeline, withEnd, whole);
+  if (!peak || peak.value < end) return null;
+  return {
+    value: null,
+    unit,
+    atLeast: end,
+    at_s: at(timeline.time_s, peak.row),
+    reason: `the pressure stood at the end of the gauge's range (${withUnit(statedText(range.high), channel.unit ?? '')}): how high it went is not known`,
+  };
 }

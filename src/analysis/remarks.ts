@@ -196,7 +196,9 @@ const step: Maker = (_situation, { step: found }, words) =>
     : null;
 
 /** Falls with heat and is level at level heat, or keeps falling at constant heat: one plain sentence. */
-const thinning: Maker = ({ run, hold, tolerance, oil, unit }, { quantities }, words) => {
+const thinning: Maker = ({ run, hold, tolerance, oil, unit }, { quantities }, words, doubts) => {
+  // What an oil probe in the air reads says nothing of the oil.
+  if (doubts.oil) return null;
   const { value, low, high } = quantities.temperatureSensitivity;
   const {
     temperatureCorrectedSlope: slope,
@@ -252,8 +254,12 @@ const stillMoving: Maker = (_situation, { late: moving }, words) => {
     : null;
 };
 
-const notWarmYet: Maker = ({ oil }, { quantities: { warmUp } }, words) =>
-  oil && warmUp.stillToGo_s != null && warmUp.stillToGo_s > 0 && warmUp.finalTemperature !== null
+const notWarmYet: Maker = ({ oil }, { quantities: { warmUp } }, words, doubts) =>
+  oil &&
+  !doubts.oil &&
+  warmUp.stillToGo_s != null &&
+  warmUp.stillToGo_s > 0 &&
+  warmUp.finalTemperature !== null
     ? remark(
         'oil-still-warming',
         `The oil was still warming at the end: it is on its way to ${words.temperature(warmUp.finalTemperature)}, and the run would have to go on for about ${words.duration(warmUp.stillToGo_s)} to come within one degree of that.`,

@@ -65,6 +65,33 @@ export function flagOutOfRange(
   return { upper: clipsUpper ? upper : 0, lower: clipsLower ? lower : 0 };
 }
 
+/** Readings so little above the range's end, as a share of the span, stand at it; what lies higher is a fault level. Common practice, no source. */
+const END_SHARE = 0.05;
+
+/**
+ * Readings with those that were set aside at the upper end of the range put back as that end: what was there was at least so much.
+ * The array itself where there are none.
+ * @param read any readings of the channel, NaN where set aside
+ * @param end the range's upper end in their unit, corrected as they are
+ */
+export function withRangeEnd(
+  { channel, flags }: { channel: Channel; flags: Uint8Array },
+  range: { low: number; high: number },
+  read: Float64Array,
+  end: number,
+): Float64Array {
+  const span = range.high - range.low;
+  let result = read;
+  for (let i = 0; i < flags.length; i++) {
+    if (flags[i] !== SetAside.outOfRange || channel.flags[i] !== SetAside.kept) continue;
+    const value = channel.values[i] ?? NaN;
+    if (value < range.high - END_TOLERANCE * span || value > range.high + END_SHARE * span) continue;
+    if (result === read) result = read.slice();
+    result[i] = end;
+  }
+  return result;
+}
+
 /** What the search for a stuck sensor found. */
 export interface Stuck {
   /** Readings set aside. */

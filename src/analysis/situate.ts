@@ -4,7 +4,7 @@ import type { Smoothing } from '#formats/spec.ts';
 import { smooth } from '#signal/smooth.ts';
 import { convertTemperature } from '#units/temperature.ts';
 import { convert, convertDifference, isTemperatureUnit } from '#units/unit.ts';
-import { readChannel, type ChannelReading } from './channel-reading.ts';
+import { readChannel, upToTheEnd, type ChannelReading } from './channel-reading.ts';
 import { holdOf, steadyTime_s, type Hold } from './hold.ts';
 import { choicesOf, refused, type Choices } from './judge-choices.ts';
 import { applyLine, judgedUnit, rigChannelOf } from './judged-pressure.ts';
@@ -42,7 +42,8 @@ export function situate(input: AnalysisInput): Result<Situation> {
     command = withRole('solenoid-command'),
     speed = withRole('shaft-speed');
   const solenoid =
-    (command && solenoidOf(timeline, command.kept)) ?? (current && solenoidOf(timeline, current.kept));
+    (command && solenoidOf(timeline, command.kept)) ??
+    (current && solenoidOf(timeline, upToTheEnd(current).kept, current.kept));
   const shaft = speed && shaftOf(timeline, speed.kept);
   const reading = readPressure({
     timeline,

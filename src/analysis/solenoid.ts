@@ -24,10 +24,20 @@ const ON_SHARE = 0.5;
 /**
  * The solenoid's state and edges.
  * @param values current or command, NaN where set aside: the state before goes on
+ * @param levelled readings that tell how much "on" is: a pull-in beyond the sensor's range is on, and no measure for holding
  * @returns null where the column never changes state
  */
-export function solenoidOf(timeline: Timeline, values: Float64Array): Solenoid | null {
-  const level = sustainedLevel(timeline, values, timeline.part, windowOf(timeline, LEVEL_s, LEVEL_SAMPLES));
+export function solenoidOf(
+  timeline: Timeline,
+  values: Float64Array,
+  levelled: Float64Array = values,
+): Solenoid | null {
+  const window = windowOf(timeline, LEVEL_s, LEVEL_SAMPLES);
+  const held = sustainedLevel(timeline, levelled, timeline.part, window);
+  const level =
+    levelled === values || (held !== null && held > 0)
+      ? held
+      : sustainedLevel(timeline, values, timeline.part, window);
   if (level === null || level <= 0) return null;
   const on = new Uint8Array(values.length),
     edges: SolenoidEdge[] = [];

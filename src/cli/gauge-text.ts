@@ -1,4 +1,5 @@
 import type { GaugeBandCheck, GaugeReadingsCheck } from '#formats/gauge-check.ts';
+import { rounded } from '#formats/number.ts';
 import type { Spec } from '#formats/spec.ts';
 import {
   fixedText,
@@ -92,13 +93,19 @@ export function gaugeBandText(found: GaugeBandCheck, band: Spec, terminal: Termi
   const { passFrom, passTo, unit, expandedUncertainty, room } = found;
   const decimals = decimalsForUncertainty(expandedUncertainty);
   const sized = (value: number): string => fixedText(value, decimals);
+  // Rounded inwards: what is printed as an end of the zone must pass. A narrow zone gets digits enough to stay one.
+  const narrow = room !== null && room !== undefined && room < 2 * 10 ** -decimals;
+  const digits = Math.max(0, decimals) + (narrow ? 2 : 0),
+    scale = 10 ** digits;
+  const from = (value: number): string => fixedText(Math.ceil(rounded(value * scale)) / scale, digits),
+    to = (value: number): string => fixedText(Math.floor(rounded(value * scale)) / scale, digits);
   const zone = !found.canPass
     ? 'Nothing can pass'
     : passFrom !== null && passTo !== null
-      ? `Passes from ${sized(passFrom)} to ${withUnit(sized(passTo), unit)}`
+      ? `Passes from ${from(passFrom)} to ${withUnit(to(passTo), unit)}`
       : passFrom !== null
-        ? `Passes from ${withUnit(sized(passFrom), unit)} up`
-        : `Passes up to ${withUnit(sized(passTo ?? NaN), unit)}`;
+        ? `Passes from ${withUnit(from(passFrom), unit)} up`
+        : `Passes up to ${withUnit(to(passTo ?? NaN), unit)}`;
   return [
     terminal.ink('strong', zone),
     ...paragraphLines(

@@ -21,8 +21,16 @@ import {
   judgeSimple,
   maybeRounded,
   notAssessed,
+  type Shape,
 } from './judged.ts';
-import { bandRule, channelRule, guardFactorOf, simpleVerdict } from './rule.ts';
+import {
+  bandRule,
+  channelRule,
+  guardedVerdict,
+  guardFactorOf,
+  simpleVerdict,
+  type DecisionRule,
+} from './rule.ts';
 
 /** Everything one criterion is made from. */
 export interface Judgement {
@@ -221,7 +229,44 @@ function pressureLevel(
   );
 }
 
+/**
+ * A level beyond its gauge's range fails where the range's end is beyond the limit already; else nothing is known of it: null.
+ * @param least the range's end in the limit's unit
+ * @param typeBExpanded of the channel, in the limit's unit; null where it is not stated
+ */
+function beyondTheGauge(
+  shape: Shape & { rule: DecisionRule },
+  least: number,
+  typeBExpanded: number | null,
+  guardFactor: number,
+): Draft | null {
+  const end = rounded(least),
+    guard = shape.rule === 'guarded' && typeBExpanded !== null ? rounded(guardFactor * typeBExpanded) : 0;
+  return guardedVerdict(end, guard, shape.limits) === 'fail'
+    ? draft(shape, null, null, null, 'fail', { kind: 'beyond-the-gauge', atLeast: end })
+    : null;
+}
+
+const peakBeyondTheGauge: Maker = ({ quantities, spec, facts }) => {
+  const limit = spec.peakPressure,
+    { value, atLeast: least, unit } = quantities.peakPressure;
+  if (!limit || value !== null || least === undefined || least === null) return null;
+  const { stated, typeBExpanded } = facts.pressure;
+  return beyondTheGauge(
+    {
+      id: 'peak-pressure',
+      unit: limit.unit,
+      limits: atMost(limit.atMost),
+      rule: channelRule(spec, stated),
+    },
+    least * pressureFactor(unit, limit.unit),
+    typeBExpanded === null ? null : typeBExpanded * pressureFactor(spec.pressureBand.unit, limit.unit),
+    guardFactorOf(spec),
+  );
+};
+
 const peakPressure: Maker = (judgement) =>
+  peakBeyondTheGauge(judgement) ??
   pressureLevel(
     judgement,
     'peak-pressure',
@@ -242,14 +287,26 @@ const solenoidCurrent: Maker = ({ quantities, spec, facts }) => {
   const limit = spec.solenoidCurrent;
   if (!limit) return null;
   const q = quantities.solenoidCurrent;
+  const { stated, typeBExpanded } = facts.solenoidCurrent;
+  const shape = {
+    id: 'solenoid-current' as const,
+    unit: limit.unit,
+    limits: atMost(limit.atMost),
+    rule: channelRule(spec, stated),
+    gaugeStated: stated,
+  };
+  const beyond =
+    q.max === null && q.atLeast !== undefined && q.atLeast !== null
+      ? beyondTheGauge(
+          shape,
+          convert(q.atLeast, q.unit, limit.unit),
+          typeBExpanded === null ? null : typeBExpanded * convertDifference(1, q.unit, limit.unit),
+          guardFactorOf(spec),
+        )
+      : null;
+  if (beyond) return beyond;
   return judgeLevel(
-    {
-      id: 'solenoid-current',
-      unit: limit.unit,
-      limits: atMost(limit.atMost),
-      rule: channelRule(spec, facts.solenoidCurrent.stated),
-      gaugeStated: facts.solenoidCurrent.stated,
-    },
+    shape,
     channelLevel(
       q.max === null ? null : convert(q.max, q.unit, limit.unit),
       facts.solenoidCurrent,

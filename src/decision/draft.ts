@@ -30,6 +30,8 @@ export type Because =
   | { kind: 'bound'; atMost: number; engagement: WorstEngagement }
   /** It had not happened when the record, or the time that was watched, ended: at least so long. */
   | { kind: 'not-by-then'; atLeast: number; engagement: WorstEngagement | null }
+  /** The pressure stood at the end of the gauge's range: it was at least so high. */
+  | { kind: 'beyond-the-gauge'; atLeast: number }
   /** The pressure never stayed within the tolerance; the run outlasted the limit or not. */
   | {
       kind: 'never-settled';

@@ -15,6 +15,7 @@ function judgeEngagements(
   valueOf: (engagement: Engagement) => number | null,
   boundOf: (engagement: Engagement) => number | null,
   leastOf: (engagement: Engagement) => number | null,
+  none = 'no engagement in this log',
 ): Draft {
   const limit = shape.limits.high ?? Infinity;
   const measured = engagements.flatMap((engagement, index) => {
@@ -30,7 +31,7 @@ function judgeEngagements(
     return notAssessed(
       shape,
       engagements.find((engagement) => engagement.reason !== undefined)?.reason ??
-        (engagements.length === 0 ? 'no engagement in this log' : undefined),
+        (engagements.length === 0 ? none : undefined),
     );
   // A value beyond the limit is worse than any bound; then the bound that leaves most open; then the largest value.
   const rank = (item: (typeof measured)[number]): number =>
@@ -88,6 +89,12 @@ export const fallAfterRelease: Maker = ({ quantities, spec }) =>
         (engagement) => engagement.fallAtLeast_s ?? null,
       )
     : null;
+/** A charged unit may have engaged all the same: that none was found is said, not that there was none. */
+const noneFound = ({ quantities, spec }: Parameters<Maker>[0]): string | undefined =>
+  spec.pressureBehaviour === 'held-charged' && quantities.operatingPressure.value !== null
+    ? 'no engagement was found: without a solenoid channel a unit that holds its charge shows one only by a dip, and a quick dip falls between two readings'
+    : undefined;
+
 export const engagementDip: Maker = ({ quantities, spec }) =>
   spec.engagementDip?.atMost === undefined
     ? null
@@ -97,6 +104,7 @@ export const engagementDip: Maker = ({ quantities, spec }) =>
         (engagement) => engagement.dip,
         () => null,
         () => null,
+        noneFound({ quantities, spec }),
       );
 export const engagementRecovery: Maker = ({ quantities, spec }) =>
   spec.engagementDip?.recovered_s === undefined
@@ -107,4 +115,5 @@ export const engagementRecovery: Maker = ({ quantities, spec }) =>
         (engagement) => engagement.recovery_s,
         () => null,
         (engagement) => engagement.recoveryAtLeast_s ?? null,
+        noneFound({ quantities, spec }),
       );

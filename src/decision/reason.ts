@@ -6,6 +6,7 @@ import {
   sizeText,
   valueText,
 } from '#formats/criterion-text.ts';
+import { rounded } from '#formats/number.ts';
 import {
   decimalsForUncertainty,
   durationText,
@@ -33,6 +34,8 @@ export function reasonOf(draft: Draft): string {
       return boundReason(draft, because.atMost, because.engagement);
     case 'not-by-then':
       return notByThenReason(draft, because.atLeast, because.engagement);
+    case 'beyond-the-gauge':
+      return beyondReason(draft, because.atLeast);
     case 'never-settled':
       return neverSettledReason(draft, because);
     case 'settled':
@@ -139,7 +142,7 @@ function comparedReason(
       : `${head}, ${allowed}: ${place}, ${but} the rule asks for ${guardText(draft, guard)} (${statedText(guardFactor)} times the uncertainty) to be sure`;
   }
   if (draft.verdict === 'pass' && draft.value !== nearerLimit(draft))
-    return `${head}, ${allowed}: clear of the ${twoSided ? 'nearer ' : ''}limit by ${clearance(draft)}`;
+    return `${head}, ${allowed}: clear of the ${twoSided ? 'nearer ' : ''}limit by ${clearance(draft)}${guard === null || guardFactor === 1 ? '' : `, where the rule asks for ${guardText(draft, guard)} (${statedText(guardFactor)} times the uncertainty)`}`;
   return `${head}, ${allowed}: ${place}`;
 }
 
@@ -229,10 +232,18 @@ function shareReason(draft: Draft, because: Extract<Because, { kind: 'shares' }>
   return `${found}, but that may be anything from ${shareText(narrowed)} to ${shareText(widened)} with ${by}, ${asked}`;
 }
 
+/** A bound is never said smaller (at most) or larger (at least) than it is. */
+const atMostText = (time_s: number): string => durationText(outward(time_s, Math.ceil));
+const atLeastText = (time_s: number): string => durationText(outward(time_s, Math.floor));
+const outward = (time_s: number, round: (value: number) => number): number =>
+  time_s < TENTHS_BELOW_s ? round(rounded(10 * time_s)) / 10 : round(rounded(time_s));
+/** Durations are said in tenths of a second up to here. */
+const TENTHS_BELOW_s = 9.95;
+
 function boundReason(draft: Draft, atMost: number, engagement: WorstEngagement): string {
   const limit = draft.limits.high ?? 0;
   const verb = draft.id === 'fall-after-release' ? 'fell' : 'rose';
-  const head = `the pressure ${verb} within ${durationText(atMost)}${engagementText(engagement)}`;
+  const head = `the pressure ${verb} within ${atMostText(atMost)}${engagementText(engagement)}`;
   return draft.verdict === 'pass'
     ? `${head}, inside the ${limitText(draft, limit)} allowed; too few readings to say more`
     : `${head}, but the readings are too far apart to tell whether it kept the ${limitText(draft, limit)} allowed`;
@@ -249,7 +260,18 @@ function notByThenReason(draft: Draft, atLeast: number, engagement: WorstEngagem
     draft.limits.high === null
       ? `${limitText(draft, draft.limits.low ?? 0)} asked for`
       : `${limitText(draft, draft.limits.high)} allowed`;
-  return `the pressure ${what} ${durationText(atLeast)} ${draft.id === 'leak-down' ? 'after stopping' : 'later'}${engagement === null ? '' : engagementText(engagement)}, ${asked}`;
+  return `the pressure ${what} ${atLeastText(atLeast)} ${draft.id === 'leak-down' ? 'after stopping' : 'later'}${engagement === null ? '' : engagementText(engagement)}, ${asked}`;
+}
+
+function beyondReason(draft: Draft, atLeast: number): string {
+  const limit = draft.limits.high ?? 0;
+  const least = withUnit(statedText(Number(atLeast.toPrecision(4))), draft.unit),
+    more = withUnit(statedText(Number((atLeast - limit).toPrecision(3))), draft.unit);
+  const where =
+    draft.id === 'solenoid-current'
+      ? 'the solenoid current stood at the end of its range'
+      : "the pressure stood at the end of the gauge's range";
+  return `${where}: at least ${least}, ${more} more than the ${limitText(draft, limit)} allowed`;
 }
 
 const toleranceText = (tolerance: number | null, unit: string): string =>

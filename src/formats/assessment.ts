@@ -124,7 +124,14 @@ export type Engagement = z.infer<typeof engagement>;
 export const quantities = z.strictObject({
   operatingPressure,
   holdRange: z.strictObject({ min: maybe, max: maybe, unit: pressureUnit, reason }),
-  peakPressure: z.strictObject({ value: maybe, unit: pressureUnit, at_s: maybe.optional(), reason }),
+  peakPressure: z.strictObject({
+    value: maybe,
+    unit: pressureUnit,
+    /** The end of the gauge's range, where the pressure stood at it: it was at least that. */
+    atLeast: maybe.optional(),
+    at_s: maybe.optional(),
+    reason,
+  }),
   timeInBand: z.strictObject({ inside: maybe, above: maybe, below: maybe, reason }),
   drift: z.strictObject({
     slope: maybe,
@@ -198,7 +205,14 @@ export const quantities = z.strictObject({
     reason,
   }),
   plateauSpread: z.strictObject({ value: maybe, unit: pressureUnit, engagements: count, reason }),
-  solenoidCurrent: z.strictObject({ mean: maybe, max: maybe, unit: z.enum(['A', 'mA']), reason }),
+  solenoidCurrent: z.strictObject({
+    mean: maybe,
+    max: maybe,
+    unit: z.enum(['A', 'mA']),
+    /** The end of the sensor's range, where the current stood at it: it was at least that. */
+    atLeast: maybe.optional(),
+    reason,
+  }),
   runLength: z.strictObject({ length_s: maybe, reason }).optional(),
   recordCoverage: z.strictObject({ share: maybe, reason }).optional(),
 });

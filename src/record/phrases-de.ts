@@ -226,6 +226,34 @@ const sayings: readonly Saying[] = [
     'the pressure had not fallen to a tenth {q1} later',
     'der Druck war {q1} später nicht auf ein Zehntel gefallen',
   ],
+  [
+    "the pressure stood at the end of the gauge's range: at least {q1}",
+    'der Druck stand am Ende des Messbereichs: mindestens {q1}',
+  ],
+  [
+    'the solenoid current stood at the end of its range: at least {q1}',
+    'der Magnetstrom stand am Ende seines Messbereichs: mindestens {q1}',
+  ],
+  [
+    'the oil temperature stood at the end of its range, or beyond it, for {q1} of the hold',
+    'die Öltemperatur stand für {q1} der Haltezeit am Ende ihres Messbereichs oder darüber hinaus',
+  ],
+  [
+    'the solenoid current stood at the end of its range ({q1}): how high it went is not known',
+    'der Magnetstrom stand am Ende seines Messbereichs ({q1}): Wie hoch er ging, ist nicht bekannt',
+  ],
+  [
+    "the pressure stood at the end of the gauge's range ({q1}): how high it went is not known",
+    'der Druck stand am Ende des Messbereichs ({q1}): Wie hoch er ging, ist nicht bekannt',
+  ],
+  [
+    '{c1}, where the rule asks for {q1} ({q2} times the uncertainty)',
+    '{c1}, wo die Regel {q1} verlangt (das {q2}-Fache der Unsicherheit)',
+  ],
+  [
+    'no engagement was found: without a solenoid channel a unit that holds its charge shows one only by a dip, and a quick dip falls between two readings',
+    'keine Einrückung gefunden: Ohne Magnetkanal zeigt ein Gerät, das seine Ladung hält, sie nur durch einen Einbruch, und ein schneller Einbruch fällt zwischen zwei Werte',
+  ],
   ['the pressure was not back {q1} later', 'der Druck war {q1} später nicht wieder da'],
   // Settling.
   [
@@ -430,8 +458,24 @@ const sayings: readonly Saying[] = [
     'der Druck fiel nach dem Ausrücken nicht auf ein Zehntel seines Sprungs',
   ],
   [
+    'no reading within the rise: it is known only as at most {q1}',
+    'kein Wert im Anstieg: Bekannt ist nur, dass er höchstens {q1} dauerte',
+  ],
+  [
+    'only {q1} reading within the rise: it is known only as at most {q2}',
+    'nur {q1} Wert im Anstieg: Bekannt ist nur, dass er höchstens {q2} dauerte',
+  ],
+  [
     'only {q1} readings within the rise: it is known only as at most {q2}',
     'nur {q1} Werte im Anstieg: Bekannt ist nur, dass er höchstens {q2} dauerte',
+  ],
+  [
+    'no reading within the fall: it is known only as at most {q1}',
+    'kein Wert im Abfall: Bekannt ist nur, dass er höchstens {q1} dauerte',
+  ],
+  [
+    'only {q1} reading within the fall: it is known only as at most {q2}',
+    'nur {q1} Wert im Abfall: Bekannt ist nur, dass er höchstens {q2} dauerte',
   ],
   [
     'only {q1} readings within the fall: it is known only as at most {q2}',
@@ -439,6 +483,14 @@ const sayings: readonly Saying[] = [
   ],
   ['no pressure was logged before engaging', 'vor dem Einrücken ist kein Druck aufgezeichnet'],
   ['no pressure was logged after engaging', 'nach dem Einrücken ist kein Druck aufgezeichnet'],
+  [
+    'no reading within the dip: at one reading each {q1} it may be deeper than it looks',
+    'kein Wert im Einbruch: Bei einem Wert je {q1} kann er tiefer sein, als er aussieht',
+  ],
+  [
+    'only {q1} reading within the dip: at one reading each {q2} it may be deeper than it looks',
+    'nur {q1} Wert im Einbruch: Bei einem Wert je {q2} kann er tiefer sein, als er aussieht',
+  ],
   [
     'only {q1} readings within the dip: at one reading each {q2} it may be deeper than it looks',
     'nur {q1} Werte im Einbruch: Bei einem Wert je {q2} kann er tiefer sein, als er aussieht',
@@ -753,6 +805,10 @@ const sayings: readonly Saying[] = [
   [
     '{q4} other engagements stood outside the band and are not judged: the first from {q1} to {q2}, at {q3}',
     '{q4} weitere Einrückungen standen außerhalb des Bandes und sind nicht beurteilt: die erste von {q1} bis {q2}, bei {q3}',
+  ],
+  [
+    'the hold lasts {q1}, less than the smoothing over {q2}: its lowest and highest smoothed pressure, {q3} and {q4}, do not show how the pressure moved in it, and its mean, {q5}, lies outside of them',
+    'die Haltezeit dauert {q1}, weniger als die Glättung über {q2}: Ihr kleinster und größter geglätteter Druck, {q3} und {q4}, zeigen nicht, wie sich der Druck darin bewegte, und ihr Mittel, {q5}, liegt außerhalb',
   ],
   [
     'the mean of the hold, {q1}, lies below its lowest and highest smoothed pressure, {q2} and {q3}: short dips, which the smoothing takes out of those two, are in the mean',

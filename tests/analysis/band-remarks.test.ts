@@ -104,4 +104,15 @@ describe('the mean of the hold', () => {
     expect(textOf('mean-outside-range', dips, 7200, warm)).toMatch(/lies below .* short dips/u);
     expect(textOf('mean-outside-range', (t) => (t < 60 ? 0 : 411 + wobble(t)), 7200, warm)).toBeNull();
   });
+  it('is not told where less than a step of the indication parts them', () => {
+    // One reading in three a tenth higher: the median stands at 411.0, the mean 0.03 psi above it.
+    const steps = (t: number): number => (t < 60 ? 0 : t % 3 === 0 ? 411.1 : 411);
+    expect(textOf('mean-outside-range', steps, 7200, warm)).toBeNull();
+  });
+  it('is told otherwise of a hold that is shorter than the smoothing', () => {
+    const rising = (t: number): number => (t < 10 || t > 25 ? 0 : 410 - 390 * Math.exp(-(t - 10) / 1.8));
+    expect(textOf('mean-outside-range', rising, 60)).toMatch(
+      /^The hold lasts 8 s, less than the smoothing over 30 s: .* its mean, 407\.\d psi, lies outside of them\.$/u,
+    );
+  });
 });

@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { Spec } from '#formats/spec.ts';
 import { analysed, codes } from './analysed.ts';
-import { engagedBetween, evenTimes, makeLog, pressureColumn, spec, type Column } from './synthetic-run.ts';
+import {
+  engagedBetween,
+  evenTimes,
+  gauge,
+  makeLog,
+  pressureColumn,
+  rig,
+  spec,
+  type Column,
+} from './synthetic-run.ts';
 
 const made = (at: Column['at'], step_s: number, end_s: number, more: Column[] = []) =>
   makeLog({ times: evenTimes(end_s, step_s), columns: [pressureColumn(at, { decimals: 3 }), ...more] });
@@ -124,6 +133,25 @@ describe('peak pressure', () => {
     const at = (t: number): number | null =>
       t < 100 ? 0 : t === 800 || t === 802 || t === 804 ? 480 : t === 801 || t === 803 ? null : 411;
     expect(figures(at, 1, 1000).peakPressure.value).toBe(480);
+  });
+  it('is not known where three readings together stood at the end of the range, only that it was at least that', () => {
+    const log = (at: Column['at']) =>
+      analysed(made(at, 1, 1000), {
+        spec: spec({}),
+        rig: rig(gauge({ range: { low: 0, high: 600 } })),
+      }).quantities.peakPressure;
+    const stuckShut = (t: number): number => (t < 100 ? 0 : t >= 300 && t < 320 ? 600 : 411);
+    expect(log(stuckShut)).toEqual({
+      value: null,
+      unit: 'psi',
+      atLeast: 600,
+      at_s: 300,
+      reason: "the pressure stood at the end of the gauge's range (600 psi): how high it went is not known",
+    });
+    // A little above its end the sensor stands at it too; single readings there are electrical, and a fault level is no pressure.
+    expect(log((t) => (stuckShut(t) === 600 ? 606 : stuckShut(t))).atLeast).toBe(600);
+    expect(log((t) => (t < 100 ? 0 : t % 100 === 50 ? 600 : 411)).value).toBe(411);
+    expect(log((t) => (stuckShut(t) === 600 ? 9999 : stuckShut(t))).value).toBe(411);
   });
 });
 

@@ -181,6 +181,34 @@ describe('the oil probe', () => {
     );
     expect(codes(analysed(fell, { spec: spec() }))).toContain('oil-temperature-fell');
   });
+  it('tells nothing of heat where it stays out for a part of the hold, whatever the air is', () => {
+    // The pressure goes with oil that nobody reads any more: no slope at "constant heat" can be told of it.
+    const at = (out: (t: number) => boolean) =>
+      analysed(
+        log(
+          {
+            at: (t, row) =>
+              t < 60 || t > 7140 ? run(t) : 412 - 0.1 * (warming(t) - 20) + 0.01 * ((row * 7) % 13),
+          },
+          oilColumn((t) => (out(t) ? 21 : warming(t))),
+        ),
+        { spec: spec() },
+      );
+    const out = at((t) => t > 5000);
+    expect(out.grave.map(({ reach }) => reach)).toContain('oil-temperature');
+    expect(out.quantities.holdTemperature).toMatchObject({
+      mean: null,
+      reason: expect.stringContaining('the probe may have come out'),
+    });
+    expect(out.quantities.temperatureSensitivity.value).toBeNull();
+    expect(out.quantities.drift.temperatureCorrectedSlope).toBeNull();
+    expect(out.quantities.operatingPressure.value).not.toBeNull();
+    expect(codes(out).filter((code) => /constant-heat|goes-with-heat/u.test(code))).toEqual([]);
+    // Put back within minutes it is a remark alone.
+    const back = at((t) => t > 5000 && t < 5200);
+    expect(codes(back)).toContain('oil-temperature-fell');
+    expect(back.grave).toEqual([]);
+  });
 });
 
 describe('the supply', () => {

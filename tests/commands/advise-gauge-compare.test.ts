@@ -280,6 +280,17 @@ describe('gauge against a band', () => {
     expect(found.passFrom).toBeCloseTo(400 + U, 8);
     expect(found.passTo).toBeCloseTo(420 - U, 8);
   });
+  it.each([
+    // U = 2 · 1.25/√3 = 1.4434: 401.4 itself would not pass.
+    ['0..500 psi', '0.25', '400..420 psi', 'Passes from 401.5 to 418.5 psi'],
+    // U = 6.928.
+    ['0..600 psi', '1', '400.. psi', 'Passes from 407.0 psi up'],
+    // U = 9.9420: a zone of 0.116 psi does not shrink to nothing in print.
+    ['0..861 psi', '1', '400..420 psi', 'Passes from 409.942 to 410.058 psi'],
+  ])('%s, %s %%, %s: prints ends that pass', async (range, accuracy, band, first) => {
+    const { stdout } = await run(['gauge', '--range', range, '--accuracy', accuracy, '--band', band]);
+    expect(stdout.split('\n')[0]).toBe(first);
+  });
   it('says that nothing can pass, with exit 0 all the same', async () => {
     const { code, stdout } = await run([
       'gauge',

@@ -22,6 +22,72 @@ const one = (quantities: Partial<Quantities>, limits: Partial<Spec>, id: string)
     (criterion) => criterion.id === id,
   );
 
+describe('a bound', () => {
+  it('is never said kinder than it is', () => {
+    const within = (riseAtMost_s: number, atMost_s: number) =>
+      one(
+        { engagements: [engagement({ rise_s: null, riseAtMost_s })] },
+        { engagementRise: { atMost_s } },
+        'engagement-rise',
+      )?.reason;
+    expect(within(0.35, 0.5)).toContain('rose within 0.4 s, inside the 0.5 s allowed');
+    expect(within(0.35, 0.3)).toContain('rose within 0.4 s, but the readings are too far apart');
+    expect(within(0.3, 0.5)).toContain('rose within 0.3 s');
+    expect(within(12.2, 20)).toContain('rose within 13 s');
+    const hanging = engagement({ fall_s: null, fallAtLeast_s: 55.8 });
+    expect(
+      one({ engagements: [hanging] }, { fallAfterRelease: { atMost_s: 20 } }, 'fall-after-release')?.reason,
+    ).toContain('55 s later');
+  });
+});
+
+describe('a charged unit without an engagement found', () => {
+  it('may have engaged all the same: the reason says that none was found', () => {
+    for (const [id, engagementDip] of [
+      ['engagement-dip', { atMost: 0.4 }],
+      ['engagement-recovery', { recovered_s: 2 }],
+    ] as const)
+      expect(
+        one({ engagements: [] }, { pressureBehaviour: 'held-charged', engagementDip }, id),
+      ).toMatchObject({
+        verdict: 'not-assessed',
+        reason: expect.stringContaining('no engagement was found: without a solenoid channel'),
+      });
+  });
+});
+
+describe('a peak beyond the gauge', () => {
+  const beyond = (atMost: number) =>
+    one(
+      {
+        peakPressure: {
+          value: null,
+          unit: 'psi',
+          atLeast: 600,
+          at_s: 300,
+          reason: 'how high it went is not known',
+        },
+      },
+      { peakPressure: { atMost, unit: 'psi' } },
+      'peak-pressure',
+    );
+  it('fails where the end of the range is beyond the limit already', () => {
+    expect(beyond(480)).toMatchObject({
+      verdict: 'fail',
+      value: null,
+      reason:
+        "the pressure stood at the end of the gauge's range: at least 600 psi, 120 psi more than the 480 psi allowed",
+    });
+  });
+  it('is not assessed where the limit lies beyond the range, never passed', () => {
+    for (const atMost of [600, 700])
+      expect(beyond(atMost)).toMatchObject({
+        verdict: 'not-assessed',
+        reason: 'how high it went is not known',
+      });
+  });
+});
+
 describe('what had not happened when the record ended', () => {
   it('fails a fall that is known to last longer than its limit, and names it as the worst', () => {
     const hanging = engagement({ fall_s: null, fallAtLeast_s: 55 });

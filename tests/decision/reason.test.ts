@@ -46,6 +46,10 @@ describe('the operating pressure in one sentence', () => {
     expect(first(at(412, 2.9), band(400, 420, { guardFactor: 1.5 }), statedGauge(5.8))).toBe(
       '412.0 ± 5.8 psi, band 400 to 420 psi: 8.0 psi inside the band, but the rule asks for 8.7 psi (1.5 times the uncertainty) to be sure',
     );
+    // Passed by less than U: the rule that lets it pass stands beside it.
+    expect(first(at(418.7, 0.85), band(400, 420, { guardFactor: 0.5 }), statedGauge(1.7))).toBe(
+      '418.7 ± 1.7 psi, band 400 to 420 psi: clear of the nearer limit by 1.3 psi, where the rule asks for 0.85 psi (0.5 times the uncertainty)',
+    );
   });
   it('without any uncertainty', () => {
     expect(first(at(425.123), band(400, 420), factsWithoutRig())).toBe(

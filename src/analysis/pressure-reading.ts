@@ -19,6 +19,7 @@ import { applyLine, pressureLine, rangeOf, resolutionOf, type ReadingLine } from
 import {
   flagOutOfRange,
   flagStuck,
+  isAtUpperEnd,
   keptValues,
   spikeFloor,
   windowOf,
@@ -156,7 +157,7 @@ interface Found {
 function findEngagements(input: PressureInput, flags: Uint8Array, zero: number): Found {
   const { timeline, channel, rigChannel, unit, held, solenoid, shaft } = input;
   const line = pressureLine(channel, rigChannel, unit, zero);
-  const usable = keptValues(channel.values, flags);
+  const usable = withReadingsAtTheEnd(channel, flags, keptValues(channel.values, flags), rangeOf(rigChannel));
   const counted = applyLine(countedPressure(timeline, usable), line);
   const level = engagedLevel(sustainedLevel(timeline, counted, timeline.part), input.low);
   const again = countedOver(timeline, usable, line);
@@ -172,6 +173,23 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
     ? engagementsOfCharged(timeline, applyLine(usable, line), pressured, solenoid)
     : pressured;
   return { line, countedOver: again, level, pressured, engagements };
+}
+
+/**
+ * What tells whether there is pressure: the kept readings, and those at the upper end of the gauge's range. How high it stood they do not
+ * tell, but that it stood there: cold oil that drives a sensor to its end is no idle unit.
+ */
+function withReadingsAtTheEnd(
+  channel: Channel,
+  flags: Uint8Array,
+  kept: Float64Array,
+  range: { low: number; high: number } | null,
+): Float64Array {
+  if (range === null || kept === channel.values) return kept;
+  for (let i = 0; i < flags.length; i++)
+    if (flags[i] === SetAside.outOfRange && isAtUpperEnd(at(channel.values, i), range))
+      kept[i] = at(channel.values, i);
+  return kept;
 }
 
 /** Median of the readings before the first rise while the shaft stands still (or is not logged). */

@@ -19,6 +19,11 @@ const LIVELY_TURNS = 10;
 /** Stretches looked at to find the typical one. */
 const STRETCHES_LOOKED_AT = 400;
 
+/** Whether a reading stands at the upper end of a range, not beyond it. */
+export function isAtUpperEnd(value: number, { low, high }: { low: number; high: number }): boolean {
+  return Math.abs(value - high) <= END_TOLERANCE * (high - low);
+}
+
 /** Readings at an end of the range that were set aside, by end. */
 export interface Clipped {
   upper: number;

@@ -19,12 +19,14 @@ export interface Settling {
  * value to the run's end.
  * @param smoothed judged pressure, NaN for none
  * @param tolerance above 0, same unit
+ * @param isAbove whether a row's reading stood at an end of the range that lies above the tolerance: outside, however high it was
  */
 export function settlingOf(
   timeline: Timeline,
   run: Run,
   smoothed: Float64Array,
   tolerance: number,
+  isAbove: (row: number) => boolean = () => false,
 ): Settling {
   const { time_s } = timeline;
   let next = -1;
@@ -33,8 +35,9 @@ export function settlingOf(
     if (!piece) continue;
     for (let i = piece.to - 1; i >= piece.from; i--) {
       const value = at(smoothed, i);
-      if (Number.isNaN(value)) continue;
-      if (Math.abs(value - run.finalValue) > tolerance) {
+      const above = Number.isNaN(value) && isAbove(i);
+      if (Number.isNaN(value) && !above) continue;
+      if (above || Math.abs(value - run.finalValue) > tolerance) {
         const outside_s = at(time_s, i),
           late = outside_s > run.end_s - NEVER_SHARE * (run.end_s - run.start_s);
         return {

@@ -1,4 +1,4 @@
-import type { Role } from '#formats/log.ts';
+import { SetAside, type Role } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
 import type { Smoothing } from '#formats/spec.ts';
 import { smooth } from '#signal/smooth.ts';
@@ -9,6 +9,7 @@ import { holdOf, steadyTime_s, type Hold } from './hold.ts';
 import { choicesOf, refused, type Choices } from './judge-choices.ts';
 import { applyLine, judgedUnit, rigChannelOf } from './judged-pressure.ts';
 import { lostPressureOf } from './lost-pressure.ts';
+import { isAtUpperEnd } from './set-aside.ts';
 import { readPressure, type PressureReading } from './pressure-reading.ts';
 import { stretchOf, trimmedRun, type Run } from './run.ts';
 import { DEFAULT_TOLERANCE_SHARE, settlingOf } from './settling.ts';
@@ -108,7 +109,13 @@ export function situate(input: AnalysisInput): Result<Situation> {
       },
     };
   const tolerance = toleranceOf(input, unit, run);
-  const settling = settlingOf(timeline, run, smoothed, tolerance);
+  const settling = settlingOf(
+    timeline,
+    run,
+    smoothed,
+    tolerance,
+    rowsAbove(reading, run.finalValue + tolerance),
+  );
   const hold = holdOf({
     timeline,
     run,
@@ -182,6 +189,15 @@ function smoothedPressure(
     .map((row) => ({ start_s: at(time_s, row - 1), end_s: at(time_s, row) }));
   const all = [...gaps, ...borders].sort((a, b) => a.start_s - b.start_s);
   return applyLine(smooth(time_s, reading.keptReading, smoothing, all), reading.line);
+}
+
+/** Rows whose reading stood at the upper end of the gauge's range, where that end lies above a level. */
+function rowsAbove(
+  { range, line, flags, channel }: PressureReading,
+  level: number,
+): ((row: number) => boolean) | undefined {
+  if (range === null || !(line.slope * range.high + line.offset > level)) return undefined;
+  return (row) => flags[row] === SetAside.outOfRange && isAtUpperEnd(at(channel.values, row), range);
 }
 
 function whyNoRun(reading: PressureReading): Unjudged {

@@ -164,6 +164,17 @@ describe('peak, range and hot minimum', () => {
     expect(two.quantities.peakPressure.value).toBeLessThan(423);
     expect(verdictOf(two, 'peak-pressure')).toBe('pass');
   });
+  it('clipped from engaging on: it was engaged all the same, and settling counts from there', () => {
+    const given = { spec: limits };
+    const clipped = judged(
+      plainRun(settlesAt(410), { read: (p, since) => (since >= 5 && since < 420 ? 600 : p) }),
+      given,
+    );
+    const free = judged(plainRun(settlesAt(410)), given);
+    expect(codesOf(clipped)).toContain('clipped');
+    expect(clipped.judged.start_s).toBe(free.judged.start_s);
+    expect(clipped.quantities.settling.duration_s ?? 0).toBeGreaterThan(400);
+  });
   it('clipped for two minutes while cold: set aside with a remark, and no peak is passed that nobody saw', () => {
     const assessment = judged(
       plainRun(settlesAt(410), {

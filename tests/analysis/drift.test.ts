@@ -1,6 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { analysed, codes } from './analysed.ts';
-import { evenTimes, makeLog, noise, oilColumn, pressureColumn, spec, type Column } from './synthetic-run.ts';
+import {
+  evenTimes,
+  gauge,
+  makeLog,
+  noise,
+  oilColumn,
+  pressureColumn,
+  rig,
+  spec,
+  type Column,
+} from './synthetic-run.ts';
 
 const wide = { settling: { tolerance: 100, unit: 'psi' as const } };
 const engaged = (at: (t: number) => number, end_s = 21_700, step_s = 1, oil?: Column['at']) =>
@@ -39,6 +49,15 @@ describe('drift', () => {
     const random = noise(2);
     const found = drift((t) => 411 + 0.5 * random() + (t > 18_000 && t < 19_200 ? -20 : 0));
     expect(Math.abs(found.slope ?? NaN)).toBeLessThan(0.1);
+  });
+  it('hides in the steps of a coarse indication, also where the rig file states a finer one', () => {
+    const random = noise(9, 0.95);
+    // 1.2 psi an hour in steps of 5 psi: 415, 410 for four hours, 405.
+    const stepped = engaged((t) => 5 * Math.round((414 - (1.2 * t) / 3600 + 0.6 * random()) / 5));
+    const found = analysed(stepped, { spec: spec(wide), rig: rig(gauge({ resolution: 0.1 })) }).quantities;
+    expect(found.drift.low).toBeLessThan(-1.2);
+    expect(found.drift.high).toBeGreaterThan(-1.2);
+    expect(found.operatingPressure.budget.find(({ source }) => source === 'resolution')?.size).toBe(2.5);
   });
   it('says when the line leaves the band, 0 where it is outside, nothing without a trend', () => {
     const random = noise(3);

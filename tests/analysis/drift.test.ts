@@ -94,6 +94,15 @@ describe('a step that stays', () => {
     expect(changePoint?.after).toBeCloseTo(408, 0);
     expect(codes(analysis)).toContain('step-that-stays');
   });
+  it('is found in the last quarter of an hour too, and counts for the change over the hold', () => {
+    const fresh = noise(7, 0.9);
+    const late = analysed(
+      engaged((t) => (t < 20_800 ? 413 : 405) + 0.8 * fresh()),
+      { spec: spec(wide) },
+    );
+    expect(codes(late)).toContain('step-that-stays');
+    expect(late.quantities.drift.overHold.value).toBeCloseTo(-8, 0);
+  });
   it('is not averaged into the slope, but counts for the change over the hold', () => {
     const { drift: found } = analysis.quantities;
     expect(Math.abs(found.slope ?? NaN)).toBeLessThan(0.15);

@@ -23,6 +23,8 @@ const NEAR_BLOCKS = 20;
 const AT_ONCE = 0.7;
 /** …and so much of it is still there at the end. */
 const STAYED = 0.5;
+/** The ranks of six hours do not tell a step in the last minutes, however large it is: the end is also looked at alone. */
+const END_BLOCKS = 40;
 /** The step against its standard error: a place that was searched for needs more than the usual two. */
 const AGAINST_ERROR = 5;
 
@@ -31,10 +33,16 @@ const AGAINST_ERROR = 5;
  * change: near it, a line with a step in it needs the step.
  * @param blocks medians of about a minute
  */
-export function stepIn({ time_s, values }: Blocks): StayingStep | null {
-  const found = changePoint(values, { atLeast: FEW_BLOCKS });
+export function stepIn(blocks: Blocks): StayingStep | null {
+  const { length } = blocks.values;
+  return stepFrom(blocks, 0) ?? (length > 2 * END_BLOCKS ? stepFrom(blocks, length - END_BLOCKS) : null);
+}
+
+/** The step that the blocks from one on show; its levels are those of all blocks. */
+function stepFrom({ time_s, values }: Blocks, from: number): StayingStep | null {
+  const found = changePoint(values.subarray(from), { atLeast: FEW_BLOCKS });
   if (found === null) return null;
-  const k = found.index;
+  const k = from + found.index;
   const before = median(values.subarray(0, k)),
     after = median(values.subarray(k)),
     size = after - before;

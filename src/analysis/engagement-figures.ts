@@ -167,6 +167,10 @@ function riseOf(
   while (to < engagement.rows.to && !(at(values, to) >= high)) to++;
   if (to >= engagement.rows.to)
     return { exact_s: null, atMost_s: null, reason: 'the pressure did not reach nine tenths of its plateau' };
+  // Readings may still stand at the lower level where the search began: what is crossed has to lie between its two readings.
+  let last = to - 1;
+  while (!(at(values, last) <= low)) last--;
+  from = last;
   return transition(timeline, values, from, to, low, high, 'rise');
 }
 

@@ -55,8 +55,10 @@ export function engagementsByPressure(
   const { part } = timeline;
   return stretches.map((rows, index): Engagement => {
     const free = stretches[index - 1]?.to ?? part.from;
-    const from = solenoid ? engageEdge(timeline, solenoid, rows.from, free) : null,
-      to = solenoid ? releaseEdge(timeline, solenoid, rows) : null;
+    const to = solenoid ? releaseEdge(timeline, solenoid, rows) : null,
+      on = solenoid ? engageEdge(timeline, solenoid, rows.from, free) : null;
+    // An edge that is read later than a short engagement is over is not the one that began it.
+    const from = on !== null && on < (to ?? rows.to) ? on : null;
     return {
       rows: { from: from ?? rows.from, to: to ?? rows.to },
       pressureFrom: rows.from,

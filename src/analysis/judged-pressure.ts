@@ -2,6 +2,7 @@ import type { Channel } from '#formats/log.ts';
 import type { Rig, RigChannel } from '#formats/rig.ts';
 import type { Spec } from '#formats/spec.ts';
 import { levelsOf } from '#signal/levels.ts';
+import { commonStep } from '#signal/common-step.ts';
 import { smallestStep } from '#signal/smallest-step.ts';
 import { isPressureUnit } from '#units/unit.ts';
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
@@ -57,9 +58,13 @@ export function applyLine(values: Float64Array, line: ReadingLine): Float64Array
 /** Readings that a computation made differ in their last bits; such a difference is no step of the logger. */
 const ROUNDING_SHARE = 1e-9;
 
-/** Resolution of a channel in its own unit: the rig's, else the smallest step seen; null where neither is there. */
+/**
+ * Resolution of a channel in its own unit: the rig's, else the smallest step seen; null where neither is there. Readings that all lie
+ * on a coarser grid than the rig states count by that grid: a drift hides in its steps, whatever the data sheet says.
+ */
 export function resolutionOf(channel: Channel, rigChannel: RigChannel | null): number | null {
-  if (rigChannel?.resolution !== undefined) return rigChannel.resolution;
+  const stated = rigChannel?.resolution;
+  if (stated !== undefined) return Math.max(stated, commonStep(channel.values) ?? 0);
   const step = smallestStep(channel.values);
   if (step === null) return null;
   const largest = largestSize(channel.values);

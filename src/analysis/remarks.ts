@@ -179,12 +179,13 @@ const endOutside: Maker = ({ hold, band, smoothed, timeline, run }, { quantities
   const from = rowFrom(timeline.time_s, hold.end_s - 0.1 * (hold.end_s - hold.start_s));
   const pieces = within(hold.pieces, { from, to: run.rows.to });
   const shares = bandShares(timeline, { ...hold, pieces }, smoothed, band);
-  return inside && shares && shares.inside < 0.5
-    ? remark(
-        'ends-outside-band',
-        `The mean of the hold lies inside the band, but in its last tenth the pressure was ${shares.below > shares.above ? 'below' : 'above'} it (${words.pressure(mean)} in the mean).`,
-      )
-    : null;
+  if (!inside || !shares || !(shares.inside < 0.5)) return null;
+  const outside = shares.below + shares.above;
+  const side = shares.above < 0.05 * outside ? 'below' : shares.below < 0.05 * outside ? 'above' : 'outside';
+  return remark(
+    'ends-outside-band',
+    `The mean of the hold, ${words.pressure(mean)}, lies inside the band, but in its last tenth the pressure was ${side} it for ${words.share(outside)} of the time.`,
+  );
 };
 
 const step: Maker = (_situation, { step: found }, words) =>

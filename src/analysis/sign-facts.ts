@@ -116,7 +116,8 @@ function stepWithSolenoid({ held, solenoid, reading }: Situation): number | null
     if (!inside) return [];
     const before = median(reading.kept.subarray(row - EDGE_SAMPLES, row)),
       after = median(reading.kept.subarray(row, row + EDGE_SAMPLES));
-    return [(on ? 1 : -1) * (after - before)];
+    // Nothing was read on one side of the edge: no step is known there.
+    return Number.isNaN(after - before) ? [] : [(on ? 1 : -1) * (after - before)];
   });
   return steps.length > 0 ? median(steps) : null;
 }

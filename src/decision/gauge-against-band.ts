@@ -20,7 +20,7 @@ export interface GaugeAgainstBand {
   canPass: boolean;
   /** Width of what is left, null for a one-sided band. */
   room: number | null;
-  /** The coarsest class of accuracy over the same range that leaves half of the band or more; null for a one-sided band or where none does. */
+  /** The coarsest class of accuracy over the same range that leaves half of the band or more; null for a one-sided band, for a range that ends below the band's end, or where none does. */
   classThatWouldDo: number | null;
 }
 
@@ -58,16 +58,23 @@ export function gaugeAgainstBand(
   const span = (gauge.range.high - gauge.range.low) * factor;
   const expanded = rounded(expandedFrom((gauge.accuracyPercentOfSpan / 100) * span));
   const zone = passZone(band, rounded(guardFactor * expanded));
+  // A reading at or beyond an end of the range is none: what the gauge cannot show cannot pass.
+  const bottom = rounded(gauge.range.low * factor),
+    top = rounded(gauge.range.high * factor);
+  const from = zone.low === null ? null : Math.max(zone.low, bottom),
+    to = zone.high === null ? null : Math.min(zone.high, top);
+  const canPass = !zone.empty && !(from !== null && from >= top) && !(to !== null && to <= bottom);
   const width = band.low === null || band.high === null ? null : band.high - band.low;
+  const reaches = band.high === null ? top > (band.low ?? bottom) : top >= band.high;
   return {
     unit: band.unit,
     expandedUncertainty: expanded,
-    passFrom: zone.empty ? null : zone.low,
-    passTo: zone.empty ? null : zone.high,
-    canPass: !zone.empty,
-    room: width === null ? null : Math.max(0, rounded(width - 2 * guardFactor * expanded)),
+    passFrom: canPass ? from : null,
+    passTo: canPass ? to : null,
+    canPass,
+    room: width === null ? null : canPass && from !== null && to !== null ? rounded(to - from) : 0,
     classThatWouldDo:
-      width === null
+      width === null || !reaches
         ? null
         : classWithin(halfWidthFor(((1 - ROOM_WANTED) * width) / (2 * guardFactor)), span),
   };

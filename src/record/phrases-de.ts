@@ -654,12 +654,16 @@ const sayings: readonly Saying[] = [
   ['a longer hold would tell', 'eine längere Haltezeit würde es zeigen'],
   ['the operating pressure has no uncertainty: {c1}', 'der Betriebsdruck hat keine Unsicherheit: {c1}'],
   [
-    'the mean of the hold lies inside the band, but in its last tenth the pressure was below it ({q1} in the mean)',
-    'das Mittel der Haltezeit liegt im Band, aber in ihrem letzten Zehntel lag der Druck darunter ({q1} im Mittel)',
+    'the mean of the hold, {q1}, lies inside the band, but in its last tenth the pressure was below it for {q2} of the time',
+    'das Mittel der Haltezeit, {q1}, liegt im Band, aber in ihrem letzten Zehntel lag der Druck für {q2} der Zeit darunter',
   ],
   [
-    'the mean of the hold lies inside the band, but in its last tenth the pressure was above it ({q1} in the mean)',
-    'das Mittel der Haltezeit liegt im Band, aber in ihrem letzten Zehntel lag der Druck darüber ({q1} im Mittel)',
+    'the mean of the hold, {q1}, lies inside the band, but in its last tenth the pressure was above it for {q2} of the time',
+    'das Mittel der Haltezeit, {q1}, liegt im Band, aber in ihrem letzten Zehntel lag der Druck für {q2} der Zeit darüber',
+  ],
+  [
+    'the mean of the hold, {q1}, lies inside the band, but in its last tenth the pressure was outside it for {q2} of the time',
+    'das Mittel der Haltezeit, {q1}, liegt im Band, aber in ihrem letzten Zehntel lag der Druck für {q2} der Zeit außerhalb',
   ],
   [
     '{q1} into the log the pressure stepped from {q2} to {q3} and stayed there',

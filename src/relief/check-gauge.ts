@@ -322,10 +322,14 @@ export function gaugeBandCheck(
           : ` The same range good to ± ${statedText(found.classThatWouldDo)} % of its span would leave half of the band or more.`
       }`,
     });
-  if (band.high !== null && found.unit === gauge.range.unit && gauge.range.high < band.high)
+  const end = rounded(gauge.range.high * pressureFactor(gauge.range.unit, band.unit));
+  const below = band.low !== null && end <= band.low;
+  if (below || (band.high !== null && end < band.high))
     remarks.push({
       code: 'range-too-small',
-      text: 'The range ends below the band: the gauge would stand at its end.',
+      text: below
+        ? 'The range ends below the band: the gauge would stand at its end.'
+        : `The range ends inside the band, at ${withUnit(statedText(end), band.unit)}: above that the gauge would stand at its end.`,
     });
   return roundedData({
     format: 'overdrive-bench/gauge-check',

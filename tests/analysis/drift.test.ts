@@ -1,6 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { analysed, codes } from './analysed.ts';
-import { evenTimes, makeLog, noise, oilColumn, pressureColumn, spec, type Column } from './synthetic-run.ts';
+import {
+  evenTimes,
+  gauge,
+  makeLog,
+  noise,
+  oilColumn,
+  pressureColumn,
+  rig,
+  spec,
+  type Column,
+} from './synthetic-run.ts';
 
 const wide = { settling: { tolerance: 100, unit: 'psi' as const } };
 const engaged = (at: (t: number) => number, end_s = 21_700, step_s = 1, oil?: Column['at']) =>
@@ -40,6 +50,15 @@ describe('drift', () => {
     const found = drift((t) => 411 + 0.5 * random() + (t > 18_000 && t < 19_200 ? -20 : 0));
     expect(Math.abs(found.slope ?? NaN)).toBeLessThan(0.1);
   });
+  it('hides in the steps of a coarse indication, also where the rig file states a finer one', () => {
+    const random = noise(9, 0.95);
+    // 1.2 psi an hour in steps of 5 psi: 415, 410 for four hours, 405.
+    const stepped = engaged((t) => 5 * Math.round((414 - (1.2 * t) / 3600 + 0.6 * random()) / 5));
+    const found = analysed(stepped, { spec: spec(wide), rig: rig(gauge({ resolution: 0.1 })) }).quantities;
+    expect(found.drift.low).toBeLessThan(-1.2);
+    expect(found.drift.high).toBeGreaterThan(-1.2);
+    expect(found.operatingPressure.budget.find(({ source }) => source === 'resolution')?.size).toBe(2.5);
+  });
   it('says when the line leaves the band, 0 where it is outside, nothing without a trend', () => {
     const random = noise(3);
     // At the hold's end the line stands at 415 − 2·6 = 403: 3 psi above the limit, 1.5 h at 2 psi an hour.
@@ -74,6 +93,15 @@ describe('a step that stays', () => {
     expect(changePoint?.before).toBeCloseTo(413, 0);
     expect(changePoint?.after).toBeCloseTo(408, 0);
     expect(codes(analysis)).toContain('step-that-stays');
+  });
+  it('is found in the last quarter of an hour too, and counts for the change over the hold', () => {
+    const fresh = noise(7, 0.9);
+    const late = analysed(
+      engaged((t) => (t < 20_800 ? 413 : 405) + 0.8 * fresh()),
+      { spec: spec(wide) },
+    );
+    expect(codes(late)).toContain('step-that-stays');
+    expect(late.quantities.drift.overHold.value).toBeCloseTo(-8, 0);
   });
   it('is not averaged into the slope, but counts for the change over the hold', () => {
     const { drift: found } = analysis.quantities;

@@ -42,6 +42,14 @@ describe('rise and fall', () => {
     expect(first).toMatchObject({ fall_s: null, fallAtMost_s: 2 });
     expect(first?.reason).toContain('only 2 readings within the rise');
   });
+  it('begin at the last reading of the lower level: a pressure that falls back while it climbs gives no infinite rise', () => {
+    // Up, back to 40 psi (under a tenth of the step) for two equal readings, then 10 psi a second from 240 at 14 s.
+    const at = (t: number): number =>
+      t < 10 ? 0 : t < 12 ? 250 : t < 14 ? 40 : Math.min(410, 240 + 10 * (t - 14));
+    const [first] = figures(at, 1, 120).engagements;
+    // 41 psi are crossed between 13 s (40) and 14 s (240), 369 psi at 26.9 s.
+    expect(first?.rise_s).toBeCloseTo(26.9 - 13 - 1 / 200, 6);
+  });
   it('start from the idle stretch before, and from 0 where there is none', () => {
     const twice = (t: number): number =>
       t < 50 ? cycle(t) : engagedBetween(80, 110, () => 410, { rest: 60, rise_s: 0.5, fall_s: 0.8 })(t);

@@ -51,6 +51,20 @@ describe('the pressure as it counts for engaging', () => {
   });
 });
 
+it('end after they begin, where the solenoid is read later than a short rise of the pressure', () => {
+  // A reading each 5 s: every other one up, three in all, counts as up for one row; the solenoid follows three rows later.
+  const short = (t: number): number => ([100, 110, 120].includes(t) || (t >= 300 && t < 500) ? 410 : 0.3);
+  const solenoid: Column = {
+    column: 'I',
+    role: 'solenoid-current',
+    unit: 'A',
+    at: (t) => ((t >= 125 && t < 160) || (t >= 300 && t < 500) ? 0.8 : 0),
+  };
+  const found = engagements(short, { step_s: 5, columns: [solenoid] });
+  expect(found).toHaveLength(2);
+  for (const [start_s = NaN, end_s = NaN] of found) expect(end_s).toBeGreaterThan(start_s);
+});
+
 describe('the engaged level', () => {
   it('is half of the smaller of the low limit and the sustained level', () => {
     expect(engagedLevel(430, 400).level).toBe(200);

@@ -265,6 +265,12 @@ describe('what is said of the end', () => {
   it('is that it ended outside the band although the mean lies inside', () => {
     const drop = analysed(log({ at: (t) => (run(t) > 1 ? (t > 6200 ? 395 : 411) : 0) }), { spec: spec() });
     expect(codes(drop)).toContain('ends-outside-band');
+    // Two minutes below, two above, 410 psi in the mean: 410 psi is not "above the band".
+    const turns = log({ at: (t) => (run(t) > 1 ? (Math.floor(t / 120) % 2 ? 395 : 425) : 0) });
+    const { remarks } = analysed(turns, { spec: spec() });
+    expect(remarks.find(({ code }) => code === 'ends-outside-band')?.text).toContain(
+      'the pressure was outside it for 100',
+    );
   });
   it('names a gauge that was overdue on the day of the run', () => {
     const made = { ...log({ at: run }), start: '2026-03-04T08:15:00' };

@@ -60,6 +60,28 @@ describe('assess', () => {
     expect(result.value.assessment.verdict).toBe('not-assessed');
     expect(result.value.assessment.criteria).toEqual([]);
   });
+  it('has an assessment of a log whose gauge dropped out about the only switching while engaged', () => {
+    const dropped = makeLog({
+      times: evenTimes(1200),
+      columns: [
+        pressureColumn((t) => (Math.abs(t - 600) < 8 ? null : engagedBetween(60, 1300, () => 411)(t))),
+        {
+          column: 'I',
+          role: 'solenoid-current',
+          unit: 'A',
+          at: (t) => (t >= 600 ? 0.8 : 0),
+        },
+      ],
+    });
+    const result = assess({
+      log: dropped,
+      rig: null,
+      spec: band.value,
+      judge: null,
+      programVersion: '0.1.0',
+    });
+    expect(result.ok).toBe(true);
+  });
   it('gives the same bytes again for what it wrote', () => {
     const result = assess({ log, rig: null, spec: band.value, judge: null, programVersion: '0.1.0' });
     if (!result.ok) throw new Error(JSON.stringify(result.problems));

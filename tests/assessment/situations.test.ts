@@ -173,7 +173,8 @@ describe('peak, range and hot minimum', () => {
     const free = judged(plainRun(settlesAt(410)), given);
     expect(codesOf(clipped)).toContain('clipped');
     expect(clipped.judged.start_s).toBe(free.judged.start_s);
-    expect(clipped.quantities.settling.duration_s ?? 0).toBeGreaterThan(400);
+    expect(clipped.quantities.settling.time_s ?? 0).toBeGreaterThan(390);
+    expect(free.quantities.settling.time_s ?? NaN).toBeLessThan(200);
   });
   it('clipped for two minutes while cold: set aside with a remark, and no peak is passed that nobody saw', () => {
     const assessment = judged(

@@ -40,6 +40,18 @@ describe('what a gauge leaves of 400 to 420 psi', () => {
     );
     expect(found.expandedUncertainty).toBeCloseTo((2 * 0.4 * 14.503773773020923) / Math.sqrt(3), 9);
   });
+  it('a gauge that ends below the band leaves nothing, one that ends inside it no more than it shows', () => {
+    expect(gaugeAgainstBand(gauge(300, 1), band)).toMatchObject({
+      passFrom: null,
+      passTo: null,
+      canPass: false,
+      room: 0,
+      classThatWouldDo: null,
+    });
+    expect(gaugeAgainstBand(gauge(300, 1), { low: 400, high: null, unit: 'psi' }).canPass).toBe(false);
+    expect(gaugeAgainstBand(gauge(410, 0.1), band)).toMatchObject({ passTo: 410, canPass: true });
+    expect(gaugeAgainstBand(gauge(410, 0.1), band).room).toBeCloseTo(410 - 400.473, 3);
+  });
   it('a one-sided band keeps its open side', () => {
     expect(gaugeAgainstBand(gauge(500, 1), { low: 400, high: null, unit: 'psi' })).toMatchObject({
       passTo: null,

@@ -101,6 +101,9 @@ describe('a gauge against a band, without readings', () => {
     expect(found.remarks?.[0]?.text).toContain('0.25 %');
   });
   it('sees a range that ends below the band', () => {
-    expect(gaugeBandCheck(gauge(300, 1), band).remarks?.map(({ code }) => code)).toEqual(['range-too-small']);
+    // What the gauge cannot show cannot pass.
+    const found = gaugeBandCheck(gauge(300, 1), band);
+    expect(found.remarks?.map(({ code }) => code)).toEqual(['no-reading-can-pass', 'range-too-small']);
+    expect(found.canPass).toBe(false);
   });
 });

@@ -12,6 +12,7 @@ import { LimitsAndWhy } from './limits-and-why.tsx';
 import { MoveSlip } from './move-slip.tsx';
 import { Mark } from './marks/mark.tsx';
 import { Rule } from './marks/rule.tsx';
+import { OtherLimits } from './other-limits.tsx';
 import { Remarks } from './remarks.tsx';
 import { RunFoot } from './run-foot.tsx';
 import { countSentence, headOf } from './run-words.ts';
@@ -152,6 +153,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
             <Remarks assessment={assessment} />
             <WhatWasJudged run={run} />
             <Settings assessment={assessment} />
+            <OtherLimits key={`other ${run.file.key}`} run={run} />
             <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />
           </div>
         </div>

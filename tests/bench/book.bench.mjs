@@ -305,26 +305,21 @@ try {
     await page.locator('a.book-line').first().waitFor();
   }
   const bareText = `reading its row and its packed log of ${bytes} bytes alone ${middle(bareReads).toFixed(1)} ms`;
-  for (const [what, values, until] of [
-    [
-      'opening a six-hour run from the book, judged again from its bytes',
-      opened,
-      'from the press until its sheet stands',
-    ],
-    [
-      'a six-hour run in the book judged by other kept limits',
-      switched,
-      'from the press until the verdict stands',
-    ],
-  ]) {
+  const sayRun = (what, values, until) => {
     say({ what, value: Math.round(middle(values)), unit: 'ms' });
-    say({
-      what,
-      ratio: middle(values) / middle(bareReads),
-      of: `${until} ${Math.round(middle(values))} ms`,
-      to: bareText,
-    });
-  }
+    const of = `${until} ${Math.round(middle(values))} ms`;
+    say({ what, ratio: middle(values) / middle(bareReads), of, to: bareText });
+  };
+  sayRun(
+    'opening a six-hour run from the book, judged again from its bytes',
+    opened,
+    'from the press until its sheet stands',
+  );
+  sayRun(
+    'a six-hour run in the book judged by other kept limits',
+    switched,
+    'from the press until the verdict stands',
+  );
 } finally {
   await browser.close();
   server.kill('SIGTERM');

@@ -71,9 +71,10 @@ function LookAtCopy(): React.ReactElement | null {
   const groups: readonly (readonly [string, typeof steps])[] = [
     ['Would come in', of('add')],
     ['Would take the place of an older one here', of('replace')],
+    ['Would be kept with what both hold', of('join')],
     ['Is newer here and stays', of('keep')],
   ];
-  const nothing = of('add').length + of('replace').length === 0;
+  const nothing = of('add').length + of('replace').length + of('join').length === 0;
   return (
     <section className="part look closes" aria-labelledby="look-title">
       <h2 id="look-title">What {look.name} would change</h2>

@@ -75,7 +75,7 @@ function Kept(props: {
         </summary>
         <ol>
           {versions.map(({ savedAt, text, file }, index) => (
-            <li key={savedAt}>
+            <li key={`${savedAt} ${index}`}>
               Version {index + 1}, {dayText(savedAt, bookState.today)}: {text}{' '}
               <button
                 type="button"

@@ -1,6 +1,14 @@
 import { readArchive, writeArchive } from '#book/archive.ts';
 import { findingSentence } from '#book/check-book.ts';
-import { carryOutMerge, planMerge, soundFiles, type MergePlan } from '#book/merge.ts';
+import {
+  carryOutMerge,
+  gainWords,
+  planMerge,
+  renumbered,
+  soundFiles,
+  type MergePlan,
+  type MergeWrite,
+} from '#book/merge.ts';
 import { entryPath } from '#book/place.ts';
 import { readEntry } from '#book/read-entry.ts';
 import type { BookProblem, BookStore } from '#book/store.ts';
@@ -157,6 +165,9 @@ async function openCopy(store: BookStore, copy: Blob) {
     ...content.damaged.map(({ path, reason }) => `${path}: ${reason}.`),
     ...(content.whole ? [] : ['The copy ends before its end: what stood behind is lost.']),
     ...sound.findings.map(findingSentence),
+    ...plan.damaged.map((problem) =>
+      problem.code === 'entry-damaged' ? `${problem.path}: ${problem.reason}.` : problem.code,
+    ),
   ];
   return { plan, sound, left };
 }
@@ -180,8 +191,21 @@ export async function bringBack(
 const planWords = ({ steps }: MergePlan): { what: MergePlan['steps'][number]['what']; name: string }[] =>
   steps.map((step) => ({
     what: step.what,
-    name: step.what === 'same' ? step.path : entryName(step.incoming),
+    name:
+      step.what === 'same'
+        ? step.path
+        : step.what === 'join'
+          ? `${entryName(step.incoming)}: ${gainWords(step)}${renumberedWords(step)}`
+          : entryName(step.incoming),
   }));
+
+const renumberedWords = (step: MergeWrite): string =>
+  renumbered(step)
+    .map(
+      ({ from, to }) =>
+        `; ${from} of the copy as ${to}, because another verdict stands here under its number`,
+    )
+    .join('');
 
 function entryName(entry: BookEntry): string {
   switch (entry.format) {

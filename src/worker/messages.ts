@@ -176,7 +176,11 @@ export interface Answers extends ReliefAnswers, BookAnswers, RecordAnswers {
     | { stopped: false; files: number; bytes: number; blob: Blob | null }
     | { problem: BookProblem };
   'look-at-copy':
-    | { steps: { what: 'add' | 'replace' | 'keep' | 'same'; name: string }[]; left: string[]; empty: boolean }
+    | {
+        steps: { what: 'add' | 'replace' | 'join' | 'keep' | 'same'; name: string }[];
+        left: string[];
+        empty: boolean;
+      }
     | { problem: BookProblem };
   'bring-back': BookProblem | null;
   cancel: null;

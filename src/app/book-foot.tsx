@@ -1,5 +1,7 @@
 import { useRef, useState } from 'react';
+import { BIN_DAYS } from './book-desk.ts';
 import { BookFolderLine } from './book-folder-line.tsx';
+import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';
 
 /** What was just done, or why not; with the way back. */
@@ -79,7 +81,8 @@ function LookAtCopy(): React.ReactElement | null {
     <section className="part look closes" aria-labelledby="look-title">
       <h2 id="look-title">What {look.name} would change</h2>
       <p className="second">
-        Nothing is taken out of the book. {of('same').length} of {steps.length} entries are the same here.
+        Nothing is taken out of the book, and one step puts back what was before. {of('same').length} of{' '}
+        {steps.length} entries are the same here.
       </p>
       {groups.map(([title, entries]) =>
         entries.length === 0 ? null : (
@@ -174,6 +177,7 @@ export function BookFoot(props: {
           event.currentTarget.value = '';
         }}
       />
+      <BeforeCopy />
       {(removed > 0 || binShown) && (
         <button type="button" className="link" aria-expanded={binShown} onClick={onBin}>
           Removed: {removed}
@@ -204,6 +208,43 @@ export function BookFoot(props: {
         </>
       )}
     </div>
+  );
+}
+
+/** The copy that was brought back last, taken back as a whole; asked before. */
+function BeforeCopy(): React.ReactElement | null {
+  const { book, bookState } = useAround();
+  const [asks, setAsks] = useState(false);
+  const { broughtBack, today } = bookState;
+  // As long as the bin keeps what was removed; later the book has grown past it.
+  if (broughtBack === null || today.getTime() - Date.parse(broughtBack.at) > BIN_DAYS * 86_400_000)
+    return null;
+  const { name, at, came, changed } = broughtBack;
+  if (!asks)
+    return (
+      <button type="button" className="link" onClick={() => setAsks(true)}>
+        Put back as before {name}
+      </button>
+    );
+  return (
+    <span role="group" aria-label={`Put back as before ${name}?`}>
+      {name} was brought back {dayText(at, today)}: {came}{' '}
+      {came === 1 ? 'entry that came' : 'entries that came'} in would go out again, {changed} would be as
+      before. What was changed since stays.{' '}
+      <button
+        type="button"
+        className="link"
+        onClick={() => {
+          setAsks(false);
+          void book.putBackBeforeCopy();
+        }}
+      >
+        Put it back
+      </button>{' '}
+      <button type="button" className="link" onClick={() => setAsks(false)}>
+        Leave it
+      </button>
+    </span>
   );
 }
 

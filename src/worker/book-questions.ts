@@ -11,6 +11,7 @@ import {
 } from '#book/merge.ts';
 import { entryPath } from '#book/place.ts';
 import { readEntry } from '#book/read-entry.ts';
+import { broughtBack, noteBroughtBack, takeBack } from '#book/take-back.ts';
 import type { BookProblem, BookStore } from '#book/store.ts';
 import type { BookEntry, BookRun } from '#formats/book.ts';
 import { isSampleId, pathsOf, unitsAndRuns } from './kept-run.ts';
@@ -26,6 +27,7 @@ export async function bookContents(store: BookStore): Promise<Answers['book']> {
     specs,
     rigs,
     damaged,
+    broughtBack: await broughtBack(store),
     problem: null,
   };
 }
@@ -180,12 +182,21 @@ export async function lookAtCopy(store: BookStore, copy: Blob): Promise<Answers[
 
 export async function bringBack(
   store: BookStore,
-  copy: Blob,
+  copy: { blob: Blob; name: string; at: string },
   progress: (done: number, total: number) => void,
-): Promise<BookProblem | null> {
-  const { plan, sound } = await openCopy(store, copy);
+): Promise<Answers['bring-back']> {
+  const { plan, sound } = await openCopy(store, copy.blob);
+  // Noted before it is done: what cannot be taken back is not begun.
+  const refused = await noteBroughtBack(store, plan, { name: copy.name, at: copy.at }, sha256Of);
+  if (refused !== null) return { problem: refused };
   const done = await carryOutMerge(store, plan, sound.files, progress);
-  return done.ok ? null : done.problem;
+  return done.ok ? done.value : { problem: done.problem };
+}
+
+/** The book as it was before the last copy was brought back. */
+export async function takeCopyBack(store: BookStore, at: string): Promise<Answers['take-back']> {
+  const done = await takeBack(store, at, sha256Of);
+  return done.ok ? { ...done.value, left: done.value.left.map(entryName) } : { problem: done.problem };
 }
 
 const planWords = ({ steps }: MergePlan): { what: MergePlan['steps'][number]['what']; name: string }[] =>

@@ -69,6 +69,13 @@ describe('a shop’s book', () => {
     // Records of a day's units in one go.
     await page.getByRole('button', { name: 'Records of a day' }).click();
     const day = page.getByRole('region', { name: 'Records of a day' });
+    // It opens beneath seven units: it comes into view, with the keyboard in it.
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('day-records');
+    const top = await day.getByRole('heading').evaluate((each) => each.getBoundingClientRect().top);
+    expect(top).toBeGreaterThanOrEqual(0);
+    expect(top).toBeLessThan(400);
+    await page.keyboard.press('Tab');
+    expect(await day.evaluate((each) => each.contains(document.activeElement))).toBe(true);
     const wanted = day.getByRole('button', { name: /Save \d+ records? as a zip/u });
     const count = await day.getByRole('checkbox').count();
     expect(count).toBeGreaterThan(0);

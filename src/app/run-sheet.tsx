@@ -21,6 +21,7 @@ import { Settings } from './settings.tsx';
 import { SpanBar } from './span-bar.tsx';
 import type { Run } from './state.ts';
 import { RunKeeping } from './run-keeping.tsx';
+import { useFootHeight } from './use-foot-height.ts';
 import { useKeys } from './use-keys.ts';
 import { shownUnit } from './viewing-unit.ts';
 import { WhatIf } from './what-if.tsx';
@@ -42,6 +43,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const unit = shownUnit(habits.unit, judgedUnit);
   const head = headOf(assessment, unit);
 
+  useFootHeight(trial === null ? 'foot' : 'slip');
   useKeys(habits.keys, {
     f: () => setFolded(!folded),
     '+': () => strip.current?.closer(),

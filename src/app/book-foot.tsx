@@ -1,8 +1,9 @@
 import { useRef, useState } from 'react';
-import { BIN_DAYS } from './book-desk.ts';
+import { BIN_DAYS, type Look } from './book-desk.ts';
 import { BookFolderLine } from './book-folder-line.tsx';
 import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';
+import { useComeIntoView } from './use-come-into-view.ts';
 
 /** What was just done, or why not; with the way back. */
 export function BookTold(): React.ReactElement | null {
@@ -23,7 +24,7 @@ export function BookTold(): React.ReactElement | null {
           {damaged === 1 ? 'is' : 'are'} not shown. Bring a copy back: what is damaged is mended from it.
         </p>
       )}
-      <div role="status">
+      <div className="told" role="status">
         {told !== null && (
           <p className={`aside-line${told.wrong ? ' not-kept' : ''}`}>
             {told.text}{' '}
@@ -64,11 +65,24 @@ export function BookTold(): React.ReactElement | null {
 
 /** What bringing a copy back would change, before anything does. */
 function LookAtCopy(): React.ReactElement | null {
-  const { book, bookState } = useAround();
+  const { bookState } = useAround();
   const { look } = bookState;
   if (look === null) return null;
-  if (look.plan === null) return <p className="aside-line">Looking at {look.name} …</p>;
-  const { steps, left } = look.plan;
+  if (look.plan === null)
+    return (
+      <p className="aside-line told" role="status">
+        Looking at {look.name} …
+      </p>
+    );
+  return <CopyPlan look={look} plan={look.plan} />;
+}
+
+function CopyPlan(props: { look: Look; plan: NonNullable<Look['plan']> }): React.ReactElement {
+  const { book } = useAround();
+  const { look } = props;
+  const { steps, left } = props.plan;
+  // The button that asks for it stands in the foot, the list may be scrolled far from here.
+  const heading = useComeIntoView();
   const of = (what: string): typeof steps => steps.filter((step) => step.what === what);
   const groups: readonly (readonly [string, typeof steps])[] = [
     ['Would come in', of('add')],
@@ -79,7 +93,9 @@ function LookAtCopy(): React.ReactElement | null {
   const nothing = of('add').length + of('replace').length + of('join').length === 0;
   return (
     <section className="part look closes" aria-labelledby="look-title">
-      <h2 id="look-title">What {look.name} would change</h2>
+      <h2 id="look-title" ref={heading} tabIndex={-1}>
+        What {look.name} would change
+      </h2>
       <p className="second">
         Nothing is taken out of the book, and one step puts back what was before. {of('same').length} of{' '}
         {steps.length} entries are the same here.

@@ -120,6 +120,17 @@ describe('the bench book', () => {
     await page.getByText('Note on run.csv kept.').waitFor();
     await page.reload();
     await page.getByText('lock nut was loose').first().waitFor();
+    // Instruments belong to the unit's record; a date that is none is said where it was typed, and kept nowhere.
+    const instruments = page.getByLabel('Instruments, one a line');
+    const keep = page.locator('.unit-form').getByRole('button', { name: 'Keep' });
+    await instruments.fill('Gauge; G-07; 2026-02-30');
+    await page.getByText('“2026-02-30” is no date').waitFor();
+    expect(await keep.isDisabled()).toBe(true);
+    await instruments.fill('Gauge; G-07; 2026-01-20');
+    await keep.click();
+    await page.getByText('B-0417 changed.').waitFor();
+    await page.reload();
+    await expect.poll(() => instruments.inputValue()).toBe('Gauge; G-07; 2026-01-20');
     await page.getByRole('button', { name: 'Remove this unit' }).click();
     await page.getByRole('heading', { name: 'still empty' }).waitFor();
     await page.getByRole('button', { name: 'Removed: 2' }).click();
@@ -210,6 +221,25 @@ describe('kept safely', () => {
     };
     await bring();
     expect(await axe(other.page)).toEqual([]);
+    // Whoever asks for it from the foot of a list sees what it would change, and after it what was done.
+    await other.page.setViewportSize({ width: 420, height: 420 });
+    await other.page.evaluate(() => window.scrollTo(0, document.documentElement.scrollHeight));
+    await other.page.getByLabel('A copy of a book').setInputFiles(copy);
+    const title = other.page.getByRole('heading', { name: 'What gone.zip would change' });
+    await title.waitFor();
+    const seen = await title.evaluate((each) => each.getBoundingClientRect());
+    expect(seen.top).toBeGreaterThanOrEqual(0);
+    expect(seen.bottom).toBeLessThanOrEqual(420);
+    expect(await title.evaluate((each) => each === document.activeElement)).toBe(true);
+    await other.page.getByRole('button', { name: 'Close' }).click();
+    await other.page.evaluate(() => window.scrollTo(0, document.documentElement.scrollHeight));
+    await putCopyAside(other.page, 'seen.zip');
+    const told = other.page.getByText(/^Copy put aside/u);
+    await told.waitFor();
+    const line = await told.evaluate((each) => each.getBoundingClientRect());
+    expect(line.top).toBeGreaterThanOrEqual(0);
+    expect(line.bottom).toBeLessThanOrEqual(420);
+    await other.page.setViewportSize({ width: 1280, height: 800 });
     await other.page.locator('h1').click();
     await other.page.keyboard.press('Control+z');
     await other.page

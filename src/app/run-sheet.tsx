@@ -41,6 +41,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const [tried, setTried] = useState<Judged | null>(null);
   const judgedUnit = assessment.quantities.operatingPressure.unit;
   const unit = shownUnit(habits.unit, judgedUnit);
+  const oil = assessment.quantities.holdTemperature;
   const head = headOf(assessment, unit);
 
   useFootHeight(trial === null ? 'foot' : 'slip');
@@ -72,6 +73,11 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
         {unit !== judgedUnit && (
           <p className="aside-line" role="status">
             Shown in {unitLabel(unit)}, judged in {unitLabel(judgedUnit)}.
+          </p>
+        )}
+        {habits.temperature !== null && oil.mean !== null && habits.temperature !== oil.unit && (
+          <p className="aside-line" role="status">
+            Temperatures shown in {unitLabel(habits.temperature)}, judged in {unitLabel(oil.unit)}.
           </p>
         )}
         <RunKeeping run={run} />
@@ -114,6 +120,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
         assessment={(tried ?? { assessment }).assessment}
         series={(tried ?? { series }).series}
         unit={unit}
+        {...(habits.temperature === null ? {} : { temperatureUnit: habits.temperature })}
         {...(over === undefined ? {} : { laid: over })}
         onShown={setShown}
         folded={folded}

@@ -3,17 +3,21 @@ import { BIN_DAYS, type Removable } from './book-desk.ts';
 import { newestRig, newestSpec } from './book-shelf-desk.ts';
 import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';
+import { useComeIntoView } from './use-come-into-view.ts';
 
 /** What was removed, until it is emptied or its days are over. */
 export function BookBin(): React.ReactElement {
   const { book, bookState } = useAround();
+  const heading = useComeIntoView();
   const [asks, setAsks] = useState(false);
   const removed = [...bookState.units, ...bookState.runs, ...bookState.specs, ...bookState.rigs]
     .filter(({ removedAt }) => removedAt !== null)
     .sort((a, b) => ((a.removedAt ?? '') < (b.removedAt ?? '') ? 1 : -1));
   return (
     <section className="part opens" aria-labelledby="removed">
-      <h2 id="removed">Removed</h2>
+      <h2 id="removed" ref={heading} tabIndex={-1}>
+        Removed
+      </h2>
       <p className="second">Kept {BIN_DAYS} days, then taken out for good.</p>
       <ul className="bin">
         {removed.length === 0 && <li>Nothing.</li>}

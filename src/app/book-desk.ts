@@ -1,5 +1,6 @@
 import { entryPath } from '#book/place.ts';
 import { newUnit, unitOfSerial } from '#book/new-unit.ts';
+import type { BroughtBackHead } from '#book/take-back.ts';
 import { unitLines, type UnitLine } from '#book/search.ts';
 import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
@@ -8,7 +9,14 @@ import type { Answers, BookEdit, BookProblem } from '#worker/messages.ts';
 import type { RecordsLook } from '#worker/record-messages.ts';
 import { createFolderKeeping, type FolderPage, type FolderState } from './book-folder.ts';
 import { createShelf } from './book-shelf-desk.ts';
-import { bookTrouble, copyName, recordsSentence, sizeText } from './book-words.ts';
+import {
+  bookTrouble,
+  broughtBackSentence,
+  copyName,
+  recordsSentence,
+  sizeText,
+  takenBackSentence,
+} from './book-words.ts';
 import { openedShop, shopRuns } from './sample-shop.ts';
 
 /** What the book needs of the page, so that a test can stand in for it. */
@@ -63,6 +71,8 @@ export interface BookState {
   /** The folder that the book is linked with. */
   folder: FolderState | null;
   canLink: boolean;
+  /** The copy that was brought back last and can be taken back. */
+  broughtBack: BroughtBackHead | null;
   /** While the sample shop is brought in. */
   shopComing: { done: number; total: number } | null;
   /** When the book was last read: dates are told from it. */
@@ -80,6 +90,12 @@ export interface Step {
   said: string;
   before: Fields[];
   after: Fields[];
+}
+/** A copy that was brought back, to be taken back as a whole. */
+interface CopyStep {
+  said: string;
+  copy: Blob;
+  name: string;
 }
 /** Whatever of the book a hand can remove. */
 export type Removable = BookUnit | BookRun | KeptSpec | KeptRig;
@@ -113,6 +129,7 @@ const empty: Omit<BookState, 'today' | 'canLink'> = {
   recording: null,
   look: null,
   folder: null,
+  broughtBack: null,
   shopComing: null,
 };
 
@@ -127,8 +144,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     canLink: page.chooseFolder !== undefined,
   };
   const listeners = new Set<() => void>();
-  let undone: Step[] = [];
-  let steps: Step[] = [];
+  let undone: (Step | CopyStep)[] = [];
+  let steps: (Step | CopyStep)[] = [];
   let copying: Asked<'copy'> | null = null;
   let recording: Asked<'records'> | null = null;
   let refreshing = 0;
@@ -150,7 +167,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       set({ loading: false, problem: { code: 'not-kept', reason } });
       return;
     }
-    const { units, runs, specs, rigs, problem, damaged } = outcome.answer;
+    const { units, runs, specs, rigs, problem, damaged, broughtBack } = outcome.answer;
     set({
       loading: false,
       units,
@@ -160,6 +177,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       lines: unitLines(units, runs),
       problem,
       damaged: damaged.length,
+      broughtBack,
       today: page.now(),
     });
   }
@@ -241,7 +259,15 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
 
   async function undo(): Promise<void> {
     const step = steps.at(-1);
-    if (step === undefined || !(await write(editsOf(step.before)))) return;
+    if (step === undefined) return;
+    if ('copy' in step) {
+      steps = steps.slice(0, -1);
+      // What the desk knows of it goes with it, whether or not it could be done: it can still be asked for by name.
+      set({ canUndo: steps.length > 0 });
+      if (await takeCopyBack()) undone = [...undone, step];
+      return;
+    }
+    if (!(await write(editsOf(step.before)))) return;
     steps = steps.slice(0, -1);
     undone = [...undone, step];
     set({ canUndo: steps.length > 0 });
@@ -249,7 +275,15 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   }
   async function redo(): Promise<void> {
     const step = undone.at(-1);
-    if (step === undefined || !(await write(editsOf(step.after)))) return;
+    if (step === undefined) return;
+    if ('copy' in step) {
+      undone = undone.slice(0, -1);
+      const later = undone;
+      await bringIntoBook(step.copy, step.name);
+      undone = later;
+      return;
+    }
+    if (!(await write(editsOf(step.after)))) return;
     undone = undone.slice(0, -1);
     steps = [...steps, step];
     set({ canUndo: true });
@@ -451,13 +485,51 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     const { look } = state;
     if (look === null || look.plan === null) return;
     set({ look: { ...look, working: true } });
-    const outcome = await client.ask({ kind: 'bring-back', copy: look.copy }).outcome;
+    await bringIntoBook(look.copy, look.name);
     set({ look: null });
+  }
+
+  async function bringIntoBook(copy: Blob, file: string): Promise<void> {
+    const now = at();
+    const outcome = await client.ask({ kind: 'bring-back', copy, name: file, at: now }).outcome;
     await changed();
-    if (outcome.kind === 'answer' && outcome.answer === null) tell(`Copy brought back: ${look.name}.`);
-    else if (outcome.kind === 'answer' && outcome.answer !== null)
-      tell(`${bookTrouble(outcome.answer)} What came before that is in the book.`, true);
+    if (outcome.kind === 'answer' && !('problem' in outcome.answer)) {
+      const said = broughtBackSentence(file, outcome.answer);
+      // Only the last copy can be taken back as a whole.
+      steps = [...steps.filter((step) => !('copy' in step)), { said, copy, name: file }];
+      undone = [];
+      set({ canUndo: true });
+      tell(said);
+    } else if (outcome.kind === 'answer' && 'problem' in outcome.answer)
+      tell(
+        `${bookTrouble(outcome.answer.problem)}${state.broughtBack?.at !== now ? '' : ' What came before that is in the book, and can be taken back.'}`,
+        true,
+      );
     else if (outcome.kind === 'failed') tell(`The copy could not be brought back: ${outcome.message}.`, true);
+  }
+
+  /** Makes the book as it was before the last copy was brought back. */
+  async function takeCopyBack(): Promise<boolean> {
+    const file = state.broughtBack?.name ?? 'the copy';
+    const outcome = await client.ask({ kind: 'take-back', at: at() }).outcome;
+    await changed();
+    if (outcome.kind === 'answer' && !('problem' in outcome.answer)) {
+      tell(takenBackSentence(file, outcome.answer));
+      return true;
+    }
+    const why =
+      outcome.kind === 'answer' && 'problem' in outcome.answer
+        ? bookTrouble(outcome.answer.problem)
+        : 'The copy could not be taken back. Try again.';
+    tell(why, true);
+    return false;
+  }
+
+  /** … asked for by name, also after a reload: the steps before it are no longer of this book. */
+  async function putBackBeforeCopy(): Promise<void> {
+    if (!(await takeCopyBack())) return;
+    steps = undone = [];
+    set({ canUndo: false });
   }
 
   return {
@@ -505,6 +577,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     stopRecords: () => recording?.stop(),
     lookAtCopy,
     bringCopyBack,
+    putBackBeforeCopy,
     leaveCopy: () => set({ look: null }),
   };
 }

@@ -6,7 +6,7 @@ export function BookFolderLine(): React.ReactElement | null {
   const { book, bookState } = useAround();
   const { folder, today } = bookState;
   if (folder === null) return null;
-  const { name, at, upTo, progress, newer } = folder;
+  const { name, at, upTo, progress, newer, joined } = folder;
   const last = upTo === null ? '' : ` It was last up to date ${dayText(upTo, today)}.`;
   const wrong = typeof at === 'object';
   return (
@@ -41,6 +41,14 @@ export function BookFolderLine(): React.ReactElement | null {
           {newer === 1 ? 'One entry is' : `${newer} entries are`} newer in the folder and{' '}
           {newer === 1 ? 'was' : 'were'} left as {newer === 1 ? 'it is' : 'they are'}: zip the folder and
           bring it back as a copy to have {newer === 1 ? 'it' : 'them'} here.
+        </>
+      )}
+      {joined > 0 && (
+        <>
+          {' '}
+          In the folder {joined === 1 ? 'one entry has a verdict' : `${joined} entries have verdicts`} that
+          this book has not: there both are kept, under numbers of their own. Zip the folder and bring it back
+          as a copy to have {joined === 1 ? 'it' : 'them'} here as well.
         </>
       )}{' '}
       <button type="button" className="link" onClick={() => void book.unlinkFolder()}>

@@ -10,6 +10,8 @@ export interface FolderState {
   progress: { done: number; total: number } | null;
   /** Entries that are newer in the folder than here. */
   newer: number;
+  /** Entries of which the folder holds verdicts or versions that are not here. */
+  joined: number;
 }
 
 /** What linking needs of the page. */
@@ -63,8 +65,8 @@ export function createFolderKeeping(side: {
     }
     if ('problem' in outcome.answer)
       return patch({ at: { problem: outcome.answer.problem }, progress: null });
-    const { upTo, newer } = outcome.answer;
-    patch({ at: 'up-to-date', upTo, newer: newer.length, progress: null });
+    const { upTo, newer, joined } = outcome.answer;
+    patch({ at: 'up-to-date', upTo, newer: newer.length, joined: joined.length, progress: null });
   }
 
   /** One writing at a time; what changed meanwhile is written right after. */
@@ -96,6 +98,7 @@ export function createFolderKeeping(side: {
         upTo: link.upTo,
         progress: null,
         newer: 0,
+        joined: 0,
       });
       if (granted) await sync();
     },
@@ -104,7 +107,7 @@ export function createFolderKeeping(side: {
       if (folder === null || !(await permissionOf(folder, true))) return;
       handle = folder;
       await client.ask({ kind: 'link-folder', folder }).outcome;
-      side.set({ name: folder.name, at: 'writing', upTo: null, progress: null, newer: 0 });
+      side.set({ name: folder.name, at: 'writing', upTo: null, progress: null, newer: 0, joined: 0 });
       await sync();
     },
     async goOn() {

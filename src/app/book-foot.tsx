@@ -1,6 +1,9 @@
 import { useRef, useState } from 'react';
+import { BIN_DAYS, type Look } from './book-desk.ts';
 import { BookFolderLine } from './book-folder-line.tsx';
+import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';
+import { useComeIntoView } from './use-come-into-view.ts';
 
 /** What was just done, or why not; with the way back. */
 export function BookTold(): React.ReactElement | null {
@@ -21,7 +24,7 @@ export function BookTold(): React.ReactElement | null {
           {damaged === 1 ? 'is' : 'are'} not shown. Bring a copy back: what is damaged is mended from it.
         </p>
       )}
-      <div role="status">
+      <div className="told" role="status">
         {told !== null && (
           <p className={`aside-line${told.wrong ? ' not-kept' : ''}`}>
             {told.text}{' '}
@@ -62,23 +65,40 @@ export function BookTold(): React.ReactElement | null {
 
 /** What bringing a copy back would change, before anything does. */
 function LookAtCopy(): React.ReactElement | null {
-  const { book, bookState } = useAround();
+  const { bookState } = useAround();
   const { look } = bookState;
   if (look === null) return null;
-  if (look.plan === null) return <p className="aside-line">Looking at {look.name} …</p>;
-  const { steps, left } = look.plan;
+  if (look.plan === null)
+    return (
+      <p className="aside-line told" role="status">
+        Looking at {look.name} …
+      </p>
+    );
+  return <CopyPlan look={look} plan={look.plan} />;
+}
+
+function CopyPlan(props: { look: Look; plan: NonNullable<Look['plan']> }): React.ReactElement {
+  const { book } = useAround();
+  const { look } = props;
+  const { steps, left } = props.plan;
+  // The button that asks for it stands in the foot, the list may be scrolled far from here.
+  const heading = useComeIntoView();
   const of = (what: string): typeof steps => steps.filter((step) => step.what === what);
   const groups: readonly (readonly [string, typeof steps])[] = [
     ['Would come in', of('add')],
     ['Would take the place of an older one here', of('replace')],
+    ['Would be kept with what both hold', of('join')],
     ['Is newer here and stays', of('keep')],
   ];
-  const nothing = of('add').length + of('replace').length === 0;
+  const nothing = of('add').length + of('replace').length + of('join').length === 0;
   return (
     <section className="part look closes" aria-labelledby="look-title">
-      <h2 id="look-title">What {look.name} would change</h2>
+      <h2 id="look-title" ref={heading} tabIndex={-1}>
+        What {look.name} would change
+      </h2>
       <p className="second">
-        Nothing is taken out of the book. {of('same').length} of {steps.length} entries are the same here.
+        Nothing is taken out of the book, and one step puts back what was before. {of('same').length} of{' '}
+        {steps.length} entries are the same here.
       </p>
       {groups.map(([title, entries]) =>
         entries.length === 0 ? null : (
@@ -173,6 +193,7 @@ export function BookFoot(props: {
           event.currentTarget.value = '';
         }}
       />
+      <BeforeCopy />
       {(removed > 0 || binShown) && (
         <button type="button" className="link" aria-expanded={binShown} onClick={onBin}>
           Removed: {removed}
@@ -203,6 +224,43 @@ export function BookFoot(props: {
         </>
       )}
     </div>
+  );
+}
+
+/** The copy that was brought back last, taken back as a whole; asked before. */
+function BeforeCopy(): React.ReactElement | null {
+  const { book, bookState } = useAround();
+  const [asks, setAsks] = useState(false);
+  const { broughtBack, today } = bookState;
+  // As long as the bin keeps what was removed; later the book has grown past it.
+  if (broughtBack === null || today.getTime() - Date.parse(broughtBack.at) > BIN_DAYS * 86_400_000)
+    return null;
+  const { name, at, came, changed } = broughtBack;
+  if (!asks)
+    return (
+      <button type="button" className="link" onClick={() => setAsks(true)}>
+        Put back as before {name}
+      </button>
+    );
+  return (
+    <span role="group" aria-label={`Put back as before ${name}?`}>
+      {name} was brought back {dayText(at, today)}: {came}{' '}
+      {came === 1 ? 'entry that came' : 'entries that came'} in would go out again, {changed} would be as
+      before. What was changed since stays.{' '}
+      <button
+        type="button"
+        className="link"
+        onClick={() => {
+          setAsks(false);
+          void book.putBackBeforeCopy();
+        }}
+      >
+        Put it back
+      </button>{' '}
+      <button type="button" className="link" onClick={() => setAsks(false)}>
+        Leave it
+      </button>
+    </span>
   );
 }
 

@@ -223,6 +223,7 @@ export function GiveTo({ runId }: { runId: string }): React.ReactElement | null 
   const [serial, setSerial] = useState('');
   const run = bookState.runs.find(({ id }) => id === runId);
   if (run === undefined) return null;
+  const another = run.unitId !== null;
   return (
     <form
       className="give-to"
@@ -232,7 +233,9 @@ export function GiveTo({ runId }: { runId: string }): React.ReactElement | null 
       }}
     >
       <label>
-        <span className="field-name">Serial of its unit</span>
+        <span className="field-name">
+          {another ? 'Serial of another unit, if it is not of this one' : 'Serial of its unit'}
+        </span>
         <input
           value={serial}
           list="known-serials"
@@ -242,7 +245,7 @@ export function GiveTo({ runId }: { runId: string }): React.ReactElement | null 
       </label>
       <KnownSerials />
       <button type="submit" className="button">
-        Give it to this unit
+        {another ? 'Give it to that unit' : 'Give it to this unit'}
       </button>
     </form>
   );

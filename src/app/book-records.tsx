@@ -5,6 +5,7 @@ import { dayText, isoRunDay, runsText } from './book-words.ts';
 import { dayOf } from './desk.ts';
 import { useAround } from './habits.ts';
 import { Mark } from './marks/mark.tsx';
+import { useComeIntoView } from './use-come-into-view.ts';
 
 /** The run of each unit that counts on a day, its last one; runs that no unit has, each. */
 function runsOfDay(runs: readonly BookRun[], day: string): BookRun[] {
@@ -17,6 +18,7 @@ function runsOfDay(runs: readonly BookRun[], day: string): BookRun[] {
 /** Delivery records of a day's units in one go, as a zip. */
 export function BookRecords(): React.ReactElement {
   const { book, bookState, habits } = useAround();
+  const heading = useComeIntoView();
   const runs = bookState.runs.filter(({ removedAt }) => removedAt === null);
   const days = [...new Set(runs.map(isoRunDay))].sort().reverse();
   const [chosen, setChosen] = useState<string | null>(null);
@@ -47,7 +49,9 @@ export function BookRecords(): React.ReactElement {
     );
   return (
     <section className="part opens shelf" aria-labelledby="day-records">
-      <h2 id="day-records">Records of a day</h2>
+      <h2 id="day-records" ref={heading} tabIndex={-1}>
+        Records of a day
+      </h2>
       <p className="second">
         The last run of each unit on that day, issued today; paper, language, units and logo as chosen for the
         last delivery record. A first test before a change is drawn in by the unit’s own delivery record

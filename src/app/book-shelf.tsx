@@ -3,17 +3,21 @@ import { writeJson } from '#formats/number.ts';
 import { newestRig, newestSpec } from './book-shelf-desk.ts';
 import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';
+import { useComeIntoView } from './use-come-into-view.ts';
 import { bandText } from './limits-question.tsx';
 import { putDown } from './put-down.ts';
 
 /** Limits and benches that the shop keeps under a name, every version of each. */
 export function BookShelf(): React.ReactElement {
   const { bookState } = useAround();
+  const heading = useComeIntoView();
   const specs = bookState.specs.filter(({ removedAt }) => removedAt === null);
   const rigs = bookState.rigs.filter(({ removedAt }) => removedAt === null);
   return (
     <section className="part opens shelf" aria-labelledby="shelf">
-      <h2 id="shelf">Limits and benches</h2>
+      <h2 id="shelf" ref={heading} tabIndex={-1}>
+        Limits and benches
+      </h2>
       <p className="second">
         A later version never changes what was judged by an earlier one: each run keeps its own.
       </p>
@@ -75,7 +79,7 @@ function Kept(props: {
         </summary>
         <ol>
           {versions.map(({ savedAt, text, file }, index) => (
-            <li key={savedAt}>
+            <li key={`${savedAt} ${index}`}>
               Version {index + 1}, {dayText(savedAt, bookState.today)}: {text}{' '}
               <button
                 type="button"

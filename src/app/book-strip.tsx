@@ -39,6 +39,7 @@ const DrawnStrip = memo(function DrawnStrip(props: {
     { length: Math.floor(full / 3600) + 1 },
     (_, hour) => ((hour * 3600) / full) * WIDTH,
   );
+  const away = offPaper(outline, y);
   const top = limits === null ? 0 : limits.high === undefined || limits.high === null ? 0 : HIGH_Y;
   const bottom = limits === null ? 0 : limits.low === undefined || limits.low === null ? PEN_HEIGHT : LOW_Y;
   return (
@@ -60,6 +61,7 @@ const DrawnStrip = memo(function DrawnStrip(props: {
       )}
       <g clipPath={`url(#${clip})`}>
         <path className="strip-pen" d={penPath(outline, end, y)} />
+        {away !== null && <path className="strip-away" d={arrowPath(away, end / 2)} />}
         {brokenOff && <path className="strip-broken" d={`M${end} 0V${PEN_HEIGHT}`} />}
       </g>
       <path
@@ -69,6 +71,28 @@ const DrawnStrip = memo(function DrawnStrip(props: {
     </svg>
   );
 });
+
+/** Where nearly all of a run lies off the paper: an empty strip would look like no run at all. */
+export function offPaper(
+  outline: BookRun['outline'],
+  y: (value: number) => number,
+): 'above' | 'below' | null {
+  const heights = (outline?.low ?? []).flatMap((low, column) => {
+    const high = outline?.high[column] ?? null;
+    return low === null || high === null ? [] : [{ lowest: y(low), highest: y(high) }];
+  });
+  const above = heights.filter(({ lowest }) => lowest < 0).length,
+    below = heights.filter(({ highest }) => highest > PEN_HEIGHT).length;
+  const nearlyAll = 0.9 * heights.length;
+  if (heights.length === 0) return null;
+  return above > nearlyAll ? 'above' : below > nearlyAll ? 'below' : null;
+}
+
+/** An arrow at the paper's edge, to where the run lies. */
+const arrowPath = (away: 'above' | 'below', x: number): string =>
+  away === 'above'
+    ? `M${x - 9} 11L${x} 1L${x + 9} 11Z`
+    : `M${x - 9} ${PEN_HEIGHT - 11}L${x} ${PEN_HEIGHT - 1}L${x + 9} ${PEN_HEIGHT - 11}Z`;
 
 interface Scale {
   low: number;

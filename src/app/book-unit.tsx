@@ -7,6 +7,7 @@ import { GiveTo } from './book-list.tsx';
 import { dayText, runsText, verdictSentence } from './book-words.ts';
 import { dayOf } from './desk.ts';
 import { useAround } from './habits.ts';
+import { instrumentLines, readInstruments, type Instrument } from './instrument-lines.ts';
 import { useDraft } from './use-draft.ts';
 import { useUndoKeys } from './use-undo-keys.ts';
 
@@ -181,6 +182,7 @@ const fields = [
   ['customer', 'Customer'],
   ['receivedOn', 'Received on'],
   ['workDone', 'Work done, one a line'],
+  ['instruments', 'Instruments, one a line: name; number; checked on; next check due; certificate'],
   ['notes', 'Notes'],
 ] as const;
 type Field = (typeof fields)[number][0];
@@ -195,19 +197,21 @@ function UnitForm({ unit }: { unit: BookUnit }): React.ReactElement {
     customer: record.customer ?? '',
     receivedOn: record.unit?.receivedOn ?? '',
     workDone: (record.workDone ?? []).join('\n'),
+    instruments: instrumentLines(record.instruments ?? []),
     notes: record.notes ?? '',
   };
   const draft = useDraft(`unit ${unit.id}`, kept);
   const typed = Object.fromEntries(fields.map(([field]) => [field, draft.value(field)])) as typeof kept;
   const changed = draft.changed.length > 0;
+  const instruments = readInstruments(typed.instruments);
   return (
     <form
       className="part opens unit-form"
       aria-labelledby="unit-title"
       onSubmit={(event) => {
         event.preventDefault();
-        if (!changed) return;
-        void book.setRecord(unit, recordWith(unit, typed)).then((done) => {
+        if (!changed || !instruments.ok) return;
+        void book.setRecord(unit, recordWith(unit, typed, instruments.value)).then((done) => {
           if (done) draft.clear();
         });
       }}
@@ -217,10 +221,11 @@ function UnitForm({ unit }: { unit: BookUnit }): React.ReactElement {
         {fields.map(([field, label]) => (
           <label key={field} className={`of-${field}`}>
             <span className="field-name">{label}</span>
-            {field === 'workDone' || field === 'notes' ? (
+            {field === 'workDone' || field === 'notes' || field === 'instruments' ? (
               <textarea
                 rows={3}
                 value={typed[field]}
+                aria-invalid={field === 'instruments' && !instruments.ok}
                 onChange={(event) => draft.type(field, event.currentTarget.value)}
               />
             ) : (
@@ -240,8 +245,13 @@ function UnitForm({ unit }: { unit: BookUnit }): React.ReactElement {
           typed. Your words are still in the field; Keep writes them in its place.
         </p>
       ))}
+      {!instruments.ok && (
+        <p className="field-wrong" role="alert">
+          {instruments.wrong}
+        </p>
+      )}
       <div className="buttons">
-        <button type="submit" className="button" disabled={!changed}>
+        <button type="submit" className="button" disabled={!changed || !instruments.ok}>
           Keep
         </button>
         {changed && (
@@ -255,8 +265,12 @@ function UnitForm({ unit }: { unit: BookUnit }): React.ReactElement {
 }
 
 /** The record with what was typed; what is empty is left out, never filled in. */
-function recordWith(unit: BookUnit, typed: Readonly<Record<Field, string>>): BookUnit['record'] {
-  const { customer: _c, notes: _n, workDone: _w, unit: about, ...rest } = unit.record;
+function recordWith(
+  unit: BookUnit,
+  typed: Readonly<Record<Field, string>>,
+  instruments: readonly Instrument[],
+): BookUnit['record'] {
+  const { customer: _c, notes: _n, workDone: _w, instruments: _i, unit: about, ...rest } = unit.record;
   const { serial: _s, type: _t, receivedOn: _r, ...others } = about ?? {};
   const text = <K extends string>(key: K, value: string): { [P in K]?: string } =>
     value.trim() === '' ? {} : ({ [key]: value.trim() } as { [P in K]: string });
@@ -269,6 +283,7 @@ function recordWith(unit: BookUnit, typed: Readonly<Record<Field, string>>): Boo
     ...text('customer', typed.customer),
     ...text('notes', typed.notes),
     ...(work.length === 0 ? {} : { workDone: work }),
+    ...(instruments.length === 0 ? {} : { instruments: [...instruments] }),
     unit: {
       ...others,
       ...text('serial', typed.serial),

@@ -131,3 +131,33 @@ export function sizeText(bytes: number): string {
   if (bytes < 1e6) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
   return bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
 }
+
+/** What bringing a copy back came to. */
+export function broughtBackSentence(
+  file: string,
+  { added, replaced, joined }: { added: number; replaced: number; joined: number },
+): string {
+  const parts = [
+    `${added} ${added === 1 ? 'entry' : 'entries'} came in`,
+    ...(replaced === 0 ? [] : [`${replaced} took the place of an older one`]),
+    ...(joined === 0 ? [] : [`${joined} ${joined === 1 ? 'is' : 'are'} kept with what both held`]),
+  ];
+  return `Copy brought back: ${file}. ${parts.join(', ')}.`;
+}
+
+/** What taking it back came to. */
+export function takenBackSentence(
+  file: string,
+  { out, back, left }: { out: number; back: number; left: readonly string[] },
+): string {
+  if (out + back + left.length === 0) return 'Put back: the book is as before the copy already.';
+  const parts = [
+    ...(out === 0 ? [] : [`${out} ${out === 1 ? 'entry' : 'entries'} of ${file} went out again`]),
+    ...(back === 0 ? [] : [`${back} ${back === 1 ? 'is' : 'are'} as before`]),
+  ];
+  const stays =
+    left.length === 0
+      ? ''
+      : ` ${left.length === 1 ? 'One stays, because it was' : `${left.length} stay, because they were`} changed since or the book needs ${left.length === 1 ? 'it' : 'them'}: ${left.join(', ')}.`;
+  return `Put back as before the copy${parts.length === 0 ? '' : `: ${parts.join(', ')}`}.${stays}`;
+}

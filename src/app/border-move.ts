@@ -1,5 +1,6 @@
 import { verdictWords } from '#formats/criterion-text.ts';
 import type { Choice, Judge } from '#formats/judge.ts';
+import type { Spec } from '#formats/spec.ts';
 import type { Asked, WorkerClient } from '#worker/client.ts';
 import type { Judging } from '#worker/messages.ts';
 import type { Run, State, Trial } from './state.ts';
@@ -55,6 +56,8 @@ export function createBorderMove(desk: DeskSide): {
   putBackChoice: (choice: Choice) => Promise<void>;
   putBackMove: () => void;
   putBackBorder: (what: Border) => Promise<void>;
+  /** Judges the run by other limits; what was moved by hand stays moved. */
+  judgeByLimits: (spec: Spec) => Promise<void>;
   undo: () => Promise<void>;
   redo: () => Promise<void>;
 } {
@@ -131,6 +134,7 @@ export function createBorderMove(desk: DeskSide): {
     if (now === null || now.file.key !== run.file.key) return;
     if (outcome.kind !== 'answer') {
       setTrial({ judging: false, trouble: troubleOf(outcome) });
+      if (now.trial === null) desk.say('It could not be judged so: the verdict stays as it was.');
       return;
     }
     desk.setRun({ judging, judged: outcome.answer, trial: null, ...steps });
@@ -179,6 +183,16 @@ export function createBorderMove(desk: DeskSide): {
         withChoice(run.judging, what, null),
         { undo: [...run.undo, run.judging], redo: [] },
         'Put back to where it was worked out.',
+      );
+    },
+    async judgeByLimits(spec) {
+      const { run } = desk.state();
+      if (run === null) return;
+      letGo();
+      await judgeBy(
+        { ...run.judging, spec },
+        { undo: [...run.undo, run.judging], redo: [] },
+        `Judged by ${spec.name}.`,
       );
     },
     async undo() {

@@ -7,6 +7,7 @@ import type { Shown } from './chart/strip-props.ts';
 import { workingOf, type Working } from './criterion-working.ts';
 import { Mark } from './marks/mark.tsx';
 import { verdictOrder } from './run-words.ts';
+import { useAround } from './habits.ts';
 import { inUnit } from './viewing-unit.ts';
 
 /** Each limit that was set, and why it came out as it did: what failed first. */
@@ -49,7 +50,8 @@ function Limit(props: {
 }): React.ReactElement {
   const { criterion, unit, working, onLook } = props;
   const { formula, numbers, part } = working;
-  const shown = inUnit(criterion, unit);
+  const { habits } = useAround();
+  const shown = inUnit(criterion, unit, habits.temperature);
   const found = valueText(shown);
   return (
     <li className={`limit ${criterion.verdict}`}>

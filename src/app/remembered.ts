@@ -1,6 +1,7 @@
 import { readSpec } from '#formats/check.ts';
 import type { Spec } from '#formats/spec.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
+import { viewingTemperatures, type ViewingTemperature } from './viewing-unit.ts';
 import { keptLook, lookIn, plainLook, type RecordLook } from './record-look.ts';
 
 /** Small habits of this computer: they change how things are shown and offered, never what is judged. */
@@ -9,6 +10,8 @@ export interface Remembered {
   paper: 'day' | 'night' | null;
   /** null: the unit of the limits. */
   unit: PressureUnit | null;
+  /** Of temperatures on the strip and beside it; null: as in the log. */
+  temperature: ViewingTemperature | null;
   /** Single letters as keys (WCAG 2.1.4: they can be turned off). */
   keys: boolean;
   /** Limits of the last judged run, offered again. */
@@ -25,6 +28,7 @@ const KEY = 'overdrive-bench';
 const nothing: Remembered = {
   paper: null,
   unit: null,
+  temperature: null,
   keys: true,
   lastSpec: null,
   recordPaper: 'a4',
@@ -55,6 +59,7 @@ export function recall(storage: Pick<Storage, 'getItem'> | null): Remembered {
   return {
     paper: paper === 'day' || paper === 'night' ? paper : null,
     unit: pressureUnits.find((name) => name === unit) ?? null,
+    temperature: viewingTemperatures.find((name) => name === value['temperature']) ?? null,
     keys: value['keys'] !== false,
     lastSpec: spec?.ok ? spec.value : null,
     who: textIn(data, 'who'),

@@ -12,6 +12,7 @@ import { LimitsAndWhy } from './limits-and-why.tsx';
 import { MoveSlip } from './move-slip.tsx';
 import { Mark } from './marks/mark.tsx';
 import { Rule } from './marks/rule.tsx';
+import { OtherLimits } from './other-limits.tsx';
 import { Remarks } from './remarks.tsx';
 import { RunFoot } from './run-foot.tsx';
 import { countSentence, headOf } from './run-words.ts';
@@ -20,6 +21,7 @@ import { Settings } from './settings.tsx';
 import { SpanBar } from './span-bar.tsx';
 import type { Run } from './state.ts';
 import { RunKeeping } from './run-keeping.tsx';
+import { useFootHeight } from './use-foot-height.ts';
 import { useKeys } from './use-keys.ts';
 import { shownUnit } from './viewing-unit.ts';
 import { WhatIf } from './what-if.tsx';
@@ -39,8 +41,10 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const [tried, setTried] = useState<Judged | null>(null);
   const judgedUnit = assessment.quantities.operatingPressure.unit;
   const unit = shownUnit(habits.unit, judgedUnit);
+  const oil = assessment.quantities.holdTemperature;
   const head = headOf(assessment, unit);
 
+  useFootHeight(trial === null ? 'foot' : 'slip');
   useKeys(habits.keys, {
     f: () => setFolded(!folded),
     '+': () => strip.current?.closer(),
@@ -69,6 +73,11 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
         {unit !== judgedUnit && (
           <p className="aside-line" role="status">
             Shown in {unitLabel(unit)}, judged in {unitLabel(judgedUnit)}.
+          </p>
+        )}
+        {habits.temperature !== null && oil.mean !== null && habits.temperature !== oil.unit && (
+          <p className="aside-line" role="status">
+            Temperatures shown in {unitLabel(habits.temperature)}, judged in {unitLabel(oil.unit)}.
           </p>
         )}
         <RunKeeping run={run} />
@@ -111,6 +120,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
         assessment={(tried ?? { assessment }).assessment}
         series={(tried ?? { series }).series}
         unit={unit}
+        {...(habits.temperature === null ? {} : { temperatureUnit: habits.temperature })}
         {...(over === undefined ? {} : { laid: over })}
         onShown={setShown}
         folded={folded}
@@ -152,6 +162,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
             <Remarks assessment={assessment} />
             <WhatWasJudged run={run} />
             <Settings assessment={assessment} />
+            <OtherLimits key={`other ${run.file.key}`} run={run} />
             <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />
           </div>
         </div>

@@ -3,7 +3,7 @@ import type { PressureUnit } from '#units/pressure.ts';
 import { keptWords } from './book-words.ts';
 import { useAround } from './habits.ts';
 import { runName } from './run-words.ts';
-import { shownUnit, viewingUnits } from './viewing-unit.ts';
+import { shownUnit, viewingTemperatures, viewingUnits } from './viewing-unit.ts';
 import { useKeys } from './use-keys.ts';
 
 /** Whether the paper that is shown is dark: by hand, else as the system has it. */
@@ -19,6 +19,8 @@ export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement 
   const night = isNight(habits.paper);
   const atBook = place === 'book';
   const judgedUnit = run?.judged.assessment.quantities.operatingPressure.unit ?? null;
+  const hold = run?.judged.assessment.quantities.holdTemperature;
+  const oilUnit = hold === undefined || hold.mean === null ? null : hold.unit;
   const showsUnits = (place === 'run' || place === 'relief') && judgedUnit !== null;
   const unit = judgedUnit === null ? null : shownUnit(habits.unit, judgedUnit);
   const units = judgedUnit === null ? [] : viewingUnits(judgedUnit);
@@ -91,6 +93,22 @@ export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement 
           {units.map((name) => (
             <label key={name}>
               <input type="radio" name="viewing-unit" checked={name === unit} onChange={() => change(name)} />
+              {unitLabel(name)}
+            </label>
+          ))}
+        </fieldset>
+      )}
+      {place === 'run' && oilUnit !== null && (
+        <fieldset className="units">
+          <legend className="unseen">Unit of temperatures for viewing</legend>
+          {viewingTemperatures.map((name) => (
+            <label key={name}>
+              <input
+                type="radio"
+                name="viewing-temperature"
+                checked={name === (habits.temperature ?? oilUnit)}
+                onChange={() => changeHabits({ temperature: name === oilUnit ? null : name })}
+              />
               {unitLabel(name)}
             </label>
           ))}

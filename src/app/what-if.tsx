@@ -135,7 +135,7 @@ export function WhatIf(props: {
             : trial === null
               ? 'Working it out …'
               : (trial.wrong ??
-                `A trial, not kept: ${verdictWords[trial.judged?.assessment.verdict ?? 'not-assessed'].toLowerCase()}${head?.found ? `, ${head.found}` : ''}. The verdict stays: ${verdictWords[run.judged.assessment.verdict].toLowerCase()}. To judge by it, change the limits and judge the run again.`)}
+                `A trial, not kept: ${verdictWords[trial.judged?.assessment.verdict ?? 'not-assessed'].toLowerCase()}${head?.found ? `, ${head.found}` : ''}. The verdict stays: ${verdictWords[run.judged.assessment.verdict].toLowerCase()}. To judge by it, keep limits that say so, and judge the run by them.`)}
       </p>
     </details>
   );

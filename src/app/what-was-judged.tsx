@@ -1,6 +1,9 @@
 import { durationText, fixedText, noBreak, shareText, statedText, withUnit } from '#units/number-text.ts';
 import { convertDifference } from '#units/unit.ts';
+import { convertTemperature, temperatureUnits } from '#units/temperature.ts';
+import { useAround } from './habits.ts';
 import type { Run } from './state.ts';
+import type { ViewingTemperature } from './viewing-unit.ts';
 import { samplingText, setAsideText } from './understood-words.ts';
 
 /** Which part of the log the verdict speaks of, and on what. */
@@ -11,7 +14,8 @@ export function WhatWasJudged({ run }: { run: Run }): React.ReactElement {
     .filter(({ kind }) => kind === 'hold')
     .reduce((sum, { start_s, end_s }) => sum + end_s - start_s, 0);
   const pressure = log.channels.find(({ role }) => role === 'pressure');
-  const oil = quantities.holdTemperature;
+  const { habits } = useAround();
+  const oil = inTemperatureShown(quantities.holdTemperature, habits.temperature);
   const lines: (readonly [string, string])[] = [
     [
       'Part',
@@ -51,6 +55,18 @@ export function WhatWasJudged({ run }: { run: Run }): React.ReactElement {
       </dl>
     </section>
   );
+}
+
+/** The oil of the hold in the unit for viewing. */
+function inTemperatureShown(
+  oil: Run['judged']['assessment']['quantities']['holdTemperature'],
+  to: ViewingTemperature | null,
+): Pick<typeof oil, 'mean' | 'min' | 'max' | 'unit'> {
+  const from = temperatureUnits.find((name) => name === oil.unit);
+  if (from === undefined || to === null) return oil;
+  const shown = (value: number | null): number | null =>
+    value === null ? null : convertTemperature(value, from, to);
+  return { ...oil, unit: to, mean: shown(oil.mean), min: shown(oil.min), max: shown(oil.max) };
 }
 
 function keptText({ kept }: Run): string {

@@ -1,4 +1,5 @@
 import type { BookEntry } from '#formats/book.ts';
+import { held, joinedEntry } from './join.ts';
 import { BOOK_FILE, BOOK_FILE_TEXT, entryPath, isEntryPath, runOfPath } from './place.ts';
 import { entryBytes, readEntryBytes } from './read-entry.ts';
 import type { BookStore } from './store.ts';
@@ -13,6 +14,8 @@ export interface FolderKept {
   changed: number;
   /** Entries that somebody made newer in the folder: they are left as they are. */
   newer: string[];
+  /** Entries of which the folder holds verdicts or versions that the book does not: there both are kept. */
+  joined: string[];
 }
 
 /**
@@ -29,26 +32,33 @@ export async function bringFolderUpToDate(
 ): Promise<FolderKept> {
   const { entries } = await store.list();
   const wanted = entries.filter((entry) => before[entryPath(entry)] !== entry.revision);
-  const result: FolderKept = { written: { ...before }, changed: 0, newer: [] };
+  const result: FolderKept = { written: { ...before }, changed: 0, newer: [], joined: [] };
   if (wanted.length === 0) return result;
   if ((await tree.read(BOOK_FILE)) === null)
     await tree.write(BOOK_FILE, new TextEncoder().encode(BOOK_FILE_TEXT));
-  const files = await filesByRun(store);
+  const files = filesByRun(await store.paths());
   let done = 0;
   for (const each of wanted) {
     const path = entryPath(each);
     // A list holds runs without their outlines; one that went meanwhile is none any more.
     const entry = await store.entry(path);
     if (entry === null) continue;
-    if (await isNewerThere(tree, entry)) result.newer.push(path);
+    const there = await entryThere(tree, path);
+    if (there !== null && there.changedAt > entry.changedAt) result.newer.push(path);
     else {
-      for (const file of entry.format === 'overdrive-bench/book-run' ? (files.get(entry.id) ?? []) : []) {
-        // A log and a verdict never change: one that lies there whole need not be written again.
+      const own = entry.format === 'overdrive-bench/book-run' ? (files.get(entry.id) ?? []) : [];
+      // Verdicts that were made in the folder stay there, whatever their numbers.
+      const both = there === null ? null : joinedEntry(there, entry, new Set());
+      const written = both === null ? entry : { ...both.entry, revision: entry.revision };
+      for (const file of own) {
         const bytes = await store.file(file);
-        const there = await tree.read(file);
-        if (bytes !== null && there?.length !== bytes.length) await tree.write(file, bytes);
+        const to = `${file.slice(0, -nameOf(file).length)}${both?.names.get(nameOf(file)) ?? nameOf(file)}`;
+        // A log and a verdict never change: one that lies there whole need not be written again.
+        const lies = await tree.read(to);
+        if (bytes !== null && lies?.length !== bytes.length) await tree.write(to, bytes);
       }
-      await tree.write(path, entryBytes(entry));
+      await tree.write(path, entryBytes(written));
+      if (held(written) > held(entry)) result.joined.push(path);
       result.written[path] = entry.revision;
       result.changed++;
     }
@@ -57,18 +67,19 @@ export async function bringFolderUpToDate(
   return result;
 }
 
-async function filesByRun(store: BookStore): Promise<Map<string, string[]>> {
+/** The files of each run, without its entry. */
+function filesByRun(paths: readonly string[]): Map<string, string[]> {
   const files = new Map<string, string[]>();
-  for (const path of await store.paths()) {
+  for (const path of paths) {
     const run = runOfPath(path);
     if (run !== null && !isEntryPath(path)) files.set(run, [...(files.get(run) ?? []), path]);
   }
   return files;
 }
+const nameOf = (path: string): string => path.split('/').at(-1) ?? '';
 
-async function isNewerThere(tree: FileTree, entry: BookEntry): Promise<boolean> {
-  const path = entryPath(entry);
+async function entryThere(tree: FileTree, path: string): Promise<BookEntry | null> {
   const bytes = await tree.read(path);
   const read = bytes === null ? null : readEntryBytes(path, bytes);
-  return read?.ok === true && read.value.changedAt > entry.changedAt;
+  return read?.ok === true ? read.value : null;
 }

@@ -1,18 +1,31 @@
 import type { BookEntry } from '#formats/book.ts';
 import { checkBook, isGrave, type BookFinding } from './check-book.ts';
-import { entryPath, isBookPath, isEntryPath, runOfPath } from './place.ts';
+import { freeName, held, joinedEntry } from './join.ts';
+import { entryPath, isBookPath, isEntryPath, runFilePath, runOfPath } from './place.ts';
 import { entryBytes, readEntryBytes } from './read-entry.ts';
 import type { BookFile, BookProblem, BookResult, BookStore } from './store.ts';
 import { memoryTree, treeStore } from './tree-store.ts';
 
 /** What bringing a copy back would do to one entry. */
-export type MergeStep =
-  | { what: 'add'; path: string; incoming: BookEntry }
+export type MergeStep = MergeWrite | MergeStay;
+
+interface Write {
+  path: string;
+  incoming: BookEntry;
+  /** As it would be written. */
+  entry: BookEntry;
+  /** Files that come with it: where they stand in the copy, and where they would stand in the book. */
+  files: readonly { from: string; to: string }[];
+}
+export type MergeWrite =
+  | (Write & { what: 'add' })
   /** The copy's is newer. */
-  | { what: 'replace'; path: string; incoming: BookEntry; current: BookEntry }
+  | (Write & { what: 'replace'; current: BookEntry })
+  /** Both have verdicts, or versions, that the other lacks: all are kept. */
+  | (Write & { what: 'join'; current: BookEntry; gained: number });
+type MergeStay =
   /** The book's is as new or newer: it stays. */
-  | { what: 'keep'; path: string; incoming: BookEntry; current: BookEntry }
-  | { what: 'same'; path: string };
+  { what: 'keep'; path: string; incoming: BookEntry; current: BookEntry } | { what: 'same'; path: string };
 
 export interface MergePlan {
   steps: MergeStep[];
@@ -45,12 +58,17 @@ export async function soundFiles(
   return { files: sound, findings: grave };
 }
 
-/** The list of what would change, before anything does. Nothing in the book is ever taken out by it. */
+/**
+ * The list of what would change, before anything does. Nothing in the book is ever taken out by it, and no verdict is written over:
+ * one that comes in under a number that stands for another one gets the next free number.
+ */
 export async function planMerge(
   store: BookStore,
   files: ReadonlyMap<string, Uint8Array>,
 ): Promise<MergePlan> {
   const plan: MergePlan = { steps: [], damaged: [] };
+  const inCopy = byRun(files.keys());
+  const inBook = byRun(await store.paths());
   for (const [path, bytes] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
     if (!isEntryPath(path)) continue;
     const read = readEntryBytes(path, bytes);
@@ -63,20 +81,120 @@ export async function planMerge(
       plan.damaged.push({ code: 'entry-damaged', path, reason: `it says that it is ${entryPath(incoming)}` });
       continue;
     }
+    const run = runOfPath(path);
+    const here = { store, files, inCopy: inCopy.get(run ?? '') ?? [], inBook: inBook.get(run ?? '') ?? [] };
     const current = await store.entry(path);
-    if (current === null) plan.steps.push({ what: 'add', path, incoming });
-    // A revision counts the changes within one book: it says nothing of another.
-    else if (equalBytes(entryBytes(current), entryBytes({ ...incoming, revision: current.revision })))
-      plan.steps.push({ what: 'same', path });
-    else
-      plan.steps.push({
-        what: incoming.changedAt > current.changedAt ? 'replace' : 'keep',
+    if (current === null) {
+      const { entry, names } = await asNew(incoming, here);
+      plan.steps.push({ what: 'add', path, incoming, entry, files: placed(here, names) });
+    } else if (isAnotherLog(current, incoming))
+      plan.damaged.push({
+        code: 'entry-damaged',
         path,
-        incoming,
-        current,
+        reason: 'the book has another log under this id, which stays; this one is left out',
       });
+    else plan.steps.push(stepFor(path, current, incoming, here));
   }
   return plan;
+}
+
+function stepFor(path: string, current: BookEntry, incoming: BookEntry, here: Here): MergeStep {
+  // A revision counts the changes within one book: it says nothing of another.
+  const theirs = { ...incoming, revision: current.revision };
+  if (equalEntries(current, theirs)) return { what: 'same', path };
+  const { entry, names } = joinedEntry(current, incoming, new Set(here.inBook.map(nameOf)));
+  if (equalEntries(current, entry)) return { what: 'keep', path, incoming, current };
+  const written = {
+    path,
+    incoming,
+    current,
+    entry: { ...entry, revision: current.revision + 1 },
+    files: placed(here, names),
+  };
+  if (equalEntries(theirs, entry)) return { what: 'replace', ...written };
+  return { what: 'join', ...written, gained: held(entry) - held(current) };
+}
+
+/** What is known of one entry's run, in the copy and in the book: paths of its files. */
+interface Here {
+  store: BookStore;
+  files: ReadonlyMap<string, Uint8Array>;
+  inCopy: readonly string[];
+  inBook: readonly string[];
+}
+
+const equalEntries = (a: BookEntry, b: BookEntry): boolean => equalBytes(entryBytes(a), entryBytes(b));
+const nameOf = (path: string): string => path.split('/').at(-1) ?? '';
+
+const isAnotherLog = (a: BookEntry, b: BookEntry): boolean =>
+  a.format === 'overdrive-bench/book-run' &&
+  b.format === 'overdrive-bench/book-run' &&
+  a.log.sha256 !== b.log.sha256;
+
+/** The files of each run, by its id. */
+function byRun(paths: Iterable<string>): Map<string, string[]> {
+  const found = new Map<string, string[]>();
+  for (const path of paths) {
+    const run = runOfPath(path);
+    if (run === null || isEntryPath(path)) continue;
+    const known = found.get(run);
+    if (known === undefined) found.set(run, [path]);
+    else known.push(path);
+  }
+  return found;
+}
+
+/**
+ * Where the files of a copy's run go. The log is the same in both, verdicts go by their names; a file that no entry names comes along
+ * only where nothing else has its place.
+ */
+function placed(
+  { inCopy, inBook }: Here,
+  names: ReadonlyMap<string, string>,
+): { from: string; to: string }[] {
+  const theirs = new Set(names.values());
+  return inCopy.flatMap((from) => {
+    const name = nameOf(from);
+    const to = `${from.slice(0, -name.length)}${names.get(name) ?? name}`;
+    const goes = names.has(name) || isLogFile(name) || !(inBook.includes(from) || theirs.has(name));
+    return goes ? [{ from, to }] : [];
+  });
+}
+const isLogFile = (name: string): boolean => /^log(-\d+)?\.gz$/u.test(name);
+
+/**
+ * An entry that the book has not. Verdicts may lie there all the same, where the book's own entry is damaged: they stay, and what comes
+ * in stands beside them.
+ */
+async function asNew(
+  incoming: BookEntry,
+  here: Here,
+): Promise<{ entry: BookEntry; names: ReadonlyMap<string, string> }> {
+  const fresh = { ...incoming, revision: 1 };
+  const names = new Map<string, string>();
+  if (fresh.format !== 'overdrive-bench/book-run' || here.inBook.length === 0) return { entry: fresh, names };
+  const used = new Set([...here.inBook.map(nameOf), ...fresh.assessments.map(({ file }) => file)]);
+  for (const { file } of fresh.assessments) {
+    const path = runFilePath(fresh.id, file);
+    const theirs = here.files.get(path);
+    const own = await here.store.file(path);
+    if (own === null || theirs === undefined || equalBytes(own, theirs)) continue;
+    const free = freeName(file, used);
+    names.set(file, free);
+    used.add(free);
+  }
+  const assessments = fresh.assessments.map((kept) => ({ ...kept, file: names.get(kept.file) ?? kept.file }));
+  return { entry: { ...fresh, assessments }, names };
+}
+
+/** What a plan writes. */
+export const writesOf = ({ steps }: MergePlan): MergeWrite[] =>
+  steps.filter((step): step is MergeWrite => step.what !== 'keep' && step.what !== 'same');
+
+export interface Merged {
+  added: number;
+  replaced: number;
+  joined: number;
 }
 
 /**
@@ -88,24 +206,35 @@ export async function carryOutMerge(
   plan: MergePlan,
   files: ReadonlyMap<string, Uint8Array>,
   progress: (done: number, total: number) => void = () => undefined,
-): Promise<BookResult<{ added: number; replaced: number }>> {
-  const filesOfRun = new Map<string, BookFile[]>();
-  for (const [path, bytes] of files) {
-    const run = runOfPath(path);
-    if (run !== null && !isEntryPath(path))
-      filesOfRun.set(run, [...(filesOfRun.get(run) ?? []), { path, bytes }]);
-  }
-  const wanted = plan.steps.filter((step) => step.what === 'add' || step.what === 'replace');
-  const result = { added: 0, replaced: 0 };
+): Promise<BookResult<Merged>> {
+  const wanted = writesOf(plan);
+  const result: Merged = { added: 0, replaced: 0, joined: 0 };
+  const counts = { add: 'added', replace: 'replaced', join: 'joined' } as const;
+  let done = 0;
   for (const step of wanted) {
-    const revision = step.what === 'replace' ? step.current.revision + 1 : 1;
-    const entry: BookEntry = { ...step.incoming, revision };
-    const withIt = entry.format === 'overdrive-bench/book-run' ? (filesOfRun.get(entry.id) ?? []) : [];
-    const written = await store.write([entry], withIt);
+    const withIt: BookFile[] = step.files.flatMap(({ from, to }) => {
+      const bytes = files.get(from);
+      return bytes === undefined ? [] : [{ path: to, bytes }];
+    });
+    const written = await store.write([step.entry], withIt);
     if (!written.ok) return written;
-    if (step.what === 'add') result.added++;
-    else result.replaced++;
-    progress(result.added + result.replaced, wanted.length);
+    result[counts[step.what]]++;
+    progress(++done, wanted.length);
   }
   return { ok: true, value: result };
+}
+
+/** Verdicts of a run that come in under another number than they had: "assessment-2.json" there, "assessment-3.json" here. */
+export const renumbered = ({ files }: MergeWrite): { from: string; to: string }[] =>
+  files.map(({ from, to }) => ({ from: nameOf(from), to: nameOf(to) })).filter(({ from, to }) => from !== to);
+
+/** What joining adds, in words: "1 verdict comes in, the 2 here stay". */
+export function gainWords({ current, gained }: MergeWrite & { what: 'join' }): string {
+  const [one, many] =
+    current.format === 'overdrive-bench/book-run' ? ['verdict', 'verdicts'] : ['version', 'versions'];
+  const here = held(current);
+  const stay = here === 1 ? `the 1 here stays` : `the ${here} here stay`;
+  return gained === 0
+    ? `what was changed since comes in, ${stay}`
+    : `${gained} ${gained === 1 ? `${one} comes` : `${many} come`} in, ${stay}`;
 }

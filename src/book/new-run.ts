@@ -1,5 +1,6 @@
 import type { Assessment } from '#formats/assessment.ts';
 import type { BookRun, KeptAssessment } from '#formats/book.ts';
+import { freeName } from './join.ts';
 import { runFilePath } from './place.ts';
 import type { BookFile } from './store.ts';
 
@@ -40,7 +41,7 @@ const logFile = (index: number): string => (index === 0 ? 'log.gz' : `log-${inde
 export function newRun(given: NewRun): { run: BookRun; files: BookFile[] } {
   const { id, at, logs, verdict } = given;
   const { log } = verdict.assessment;
-  const kept = keptAssessment(verdict, at, 1);
+  const kept = keptAssessment(verdict, at, 'assessment-1.json');
   const run: BookRun = {
     format: 'overdrive-bench/book-run',
     version: 1,
@@ -89,7 +90,8 @@ export function withVerdict(
   at: string,
 ): { run: BookRun; files: BookFile[] } | null {
   if (run.assessments.at(-1)?.sha256 === verdict.sha256) return null;
-  const kept = keptAssessment(verdict, at, run.assessments.length + 1);
+  const used = new Set(run.assessments.map(({ file }) => file));
+  const kept = keptAssessment(verdict, at, freeName(`assessment-${used.size + 1}.json`, used));
   return {
     run: {
       ...run,
@@ -103,7 +105,7 @@ export function withVerdict(
   };
 }
 
-function keptAssessment({ assessment, sha256 }: DecidedRun, at: string, number: number): KeptAssessment {
+function keptAssessment({ assessment, sha256 }: DecidedRun, at: string, file: string): KeptAssessment {
   const { operatingPressure } = assessment.quantities;
   return {
     programVersion: assessment.program.version,
@@ -117,7 +119,7 @@ function keptAssessment({ assessment, sha256 }: DecidedRun, at: string, number: 
       assessment.criteria[0] ??
       null,
     sha256,
-    file: `assessment-${number}.json`,
+    file,
   };
 }
 

@@ -9,7 +9,7 @@ import type { BookEntry, BookEntryFormat } from '#formats/book.ts';
  *   specs/ID.json, rigs/ID.json        kept specs and rigs, all versions of each
  *   runs/ID/run.json                   one run
  *   runs/ID/log.gz                     the log's bytes as they were brought in, gzip (parts: log-2.gz …)
- *   runs/ID/assessment-N.json          its verdicts, the oldest is 1
+ *   runs/ID/assessment-N.json          its verdicts, numbered as they came into this book; run.json has them oldest first
  */
 const folderOf: Readonly<Record<BookEntryFormat, string>> = {
   'overdrive-bench/book-unit': 'units',

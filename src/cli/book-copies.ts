@@ -4,7 +4,7 @@ import { open } from 'node:fs/promises';
 import path from 'node:path';
 import { writeArchive } from '#book/archive.ts';
 import { findingSentence } from '#book/check-book.ts';
-import { carryOutMerge, planMerge, soundFiles, type MergePlan } from '#book/merge.ts';
+import { carryOutMerge, gainWords, planMerge, renumbered, soundFiles, type MergePlan } from '#book/merge.ts';
 import { treeStore } from '#book/tree-store.ts';
 import { entryWords } from './book-text.ts';
 import { folderForBook, openArchive, openFolder } from './book-place.ts';
@@ -93,7 +93,7 @@ export async function importBook(
     if (!done.ok) return { problems: [bookProblem(folder, done.problem)] };
   }
   const count = (what: string): number => plan.steps.filter((step) => step.what === what).length;
-  const summary = `${dry ? 'Would add' : 'Added'} ${count('add')}, ${dry ? 'would replace' : 'replaced'} ${count('replace')} older; ${count('keep')} in the book are newer and stay, ${count('same')} are the same.`;
+  const summary = `${dry ? 'Would add' : 'Added'} ${count('add')}, ${dry ? 'would replace' : 'replaced'} ${count('replace')} older${count('join') === 0 ? '' : `, ${dry ? 'would join' : 'joined'} ${count('join')}, nothing of either lost`}; ${count('keep')} in the book are newer and stay, ${count('same')} are the same.`;
   await terminal.write(`${[...words, ...left, summary].join('\n')}\n`);
   return { exit: left.length === 0 ? exitCode.done : exitCode.fails };
 }
@@ -106,6 +106,14 @@ function planLines({ steps }: MergePlan): string[] {
       case 'replace':
         return [
           `Replace ${entryWords(step.current)}, of ${step.current.changedAt}, by the one of ${step.incoming.changedAt}`,
+        ];
+      case 'join':
+        return [
+          `Join ${entryWords(step.current)}: ${gainWords(step)}`,
+          ...renumbered(step).map(
+            ({ from, to }) =>
+              `  ${from} of the archive is kept as ${to}: the book has another verdict under its number, which stays`,
+          ),
         ];
       case 'keep':
         return [

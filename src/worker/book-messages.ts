@@ -16,7 +16,7 @@ export interface BookAnswers {
   'linked-folder': { folder: FileSystemDirectoryHandle; upTo: string | null } | null;
   'link-folder': null;
   'sync-folder':
-    | { changed: number; newer: string[]; upTo: string | null }
+    | { changed: number; newer: string[]; joined: string[]; upTo: string | null }
     /** Why the folder could not be written, as the browser says it. */
     | { problem: string };
   'remove-sample-shop': { removed: number };

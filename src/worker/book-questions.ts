@@ -1,8 +1,17 @@
 import { readArchive, writeArchive } from '#book/archive.ts';
 import { findingSentence } from '#book/check-book.ts';
-import { carryOutMerge, planMerge, soundFiles, type MergePlan } from '#book/merge.ts';
+import {
+  carryOutMerge,
+  gainWords,
+  planMerge,
+  renumbered,
+  soundFiles,
+  type MergePlan,
+  type MergeWrite,
+} from '#book/merge.ts';
 import { entryPath } from '#book/place.ts';
 import { readEntry } from '#book/read-entry.ts';
+import { broughtBack, noteBroughtBack, takeBack } from '#book/take-back.ts';
 import type { BookProblem, BookStore } from '#book/store.ts';
 import type { BookEntry, BookRun } from '#formats/book.ts';
 import { isSampleId, pathsOf, unitsAndRuns } from './kept-run.ts';
@@ -18,6 +27,7 @@ export async function bookContents(store: BookStore): Promise<Answers['book']> {
     specs,
     rigs,
     damaged,
+    broughtBack: await broughtBack(store),
     problem: null,
   };
 }
@@ -157,6 +167,9 @@ async function openCopy(store: BookStore, copy: Blob) {
     ...content.damaged.map(({ path, reason }) => `${path}: ${reason}.`),
     ...(content.whole ? [] : ['The copy ends before its end: what stood behind is lost.']),
     ...sound.findings.map(findingSentence),
+    ...plan.damaged.map((problem) =>
+      problem.code === 'entry-damaged' ? `${problem.path}: ${problem.reason}.` : problem.code,
+    ),
   ];
   return { plan, sound, left };
 }
@@ -169,19 +182,41 @@ export async function lookAtCopy(store: BookStore, copy: Blob): Promise<Answers[
 
 export async function bringBack(
   store: BookStore,
-  copy: Blob,
+  copy: { blob: Blob; name: string; at: string },
   progress: (done: number, total: number) => void,
-): Promise<BookProblem | null> {
-  const { plan, sound } = await openCopy(store, copy);
+): Promise<Answers['bring-back']> {
+  const { plan, sound } = await openCopy(store, copy.blob);
+  // Noted before it is done: what cannot be taken back is not begun.
+  const refused = await noteBroughtBack(store, plan, { name: copy.name, at: copy.at }, sha256Of);
+  if (refused !== null) return { problem: refused };
   const done = await carryOutMerge(store, plan, sound.files, progress);
-  return done.ok ? null : done.problem;
+  return done.ok ? done.value : { problem: done.problem };
+}
+
+/** The book as it was before the last copy was brought back. */
+export async function takeCopyBack(store: BookStore, at: string): Promise<Answers['take-back']> {
+  const done = await takeBack(store, at, sha256Of);
+  return done.ok ? { ...done.value, left: done.value.left.map(entryName) } : { problem: done.problem };
 }
 
 const planWords = ({ steps }: MergePlan): { what: MergePlan['steps'][number]['what']; name: string }[] =>
   steps.map((step) => ({
     what: step.what,
-    name: step.what === 'same' ? step.path : entryName(step.incoming),
+    name:
+      step.what === 'same'
+        ? step.path
+        : step.what === 'join'
+          ? `${entryName(step.incoming)}: ${gainWords(step)}${renumberedWords(step)}`
+          : entryName(step.incoming),
   }));
+
+const renumberedWords = (step: MergeWrite): string =>
+  renumbered(step)
+    .map(
+      ({ from, to }) =>
+        `; ${from} of the copy as ${to}, because another verdict stands here under its number`,
+    )
+    .join('');
 
 function entryName(entry: BookEntry): string {
   switch (entry.format) {

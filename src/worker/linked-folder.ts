@@ -27,9 +27,9 @@ export async function syncFolder(
 ): Promise<BookAnswers['sync-folder']> {
   const sync = async (): Promise<BookAnswers['sync-folder']> => {
     const link = await folderLink(BOOK);
-    if (link === null) return { changed: 0, newer: [], upTo: null };
+    if (link === null) return { changed: 0, newer: [], joined: [], upTo: null };
     try {
-      const { written, changed, newer } = await bringFolderUpToDate(
+      const { written, changed, newer, joined } = await bringFolderUpToDate(
         store,
         folderTree(link.folder),
         link.written,
@@ -39,7 +39,7 @@ export async function syncFolder(
       const now = await folderLink(BOOK);
       if (now !== null && (await now.folder.isSameEntry(link.folder)))
         await setFolderLink(BOOK, { folder: link.folder, written, upTo: at });
-      return { changed, newer, upTo: at };
+      return { changed, newer, joined, upTo: at };
     } catch (error) {
       return { problem: error instanceof Error ? error.message : String(error) };
     }

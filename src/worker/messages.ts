@@ -8,6 +8,8 @@ import type { Spec } from '#formats/spec.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { ColumnOverride } from '#log/read-log.ts';
 import type { BookProblem } from '#book/store.ts';
+import type { Merged } from '#book/merge.ts';
+import type { BroughtBackHead } from '#book/take-back.ts';
 import type { BookAnswers, BookRequest } from './book-messages.ts';
 import type { Excerpt } from './excerpt.ts';
 import type { ReadRow } from './first-rows.ts';
@@ -91,7 +93,10 @@ export type Request = { id: number } & (
   | { kind: 'empty-bin'; removedBefore: string }
   | { kind: 'copy'; to: FileSystemFileHandle | null }
   | { kind: 'look-at-copy'; copy: Blob }
-  | { kind: 'bring-back'; copy: Blob }
+  /** `name` of the copy, for taking it back. */
+  | { kind: 'bring-back'; copy: Blob; name: string; at: string }
+  /** Makes the book as it was before the last copy was brought back. */
+  | { kind: 'take-back'; at: string }
   | ReliefRequest
   | BookRequest
   | RecordRequest
@@ -167,6 +172,8 @@ export interface Answers extends ReliefAnswers, BookAnswers, RecordAnswers {
     specs: KeptSpec[];
     rigs: KeptRig[];
     damaged: BookProblem[];
+    /** The copy that was brought back last and can be taken back. */
+    broughtBack: BroughtBackHead | null;
     problem: BookProblem | null;
   };
   edit: BookProblem | null;
@@ -176,9 +183,15 @@ export interface Answers extends ReliefAnswers, BookAnswers, RecordAnswers {
     | { stopped: false; files: number; bytes: number; blob: Blob | null }
     | { problem: BookProblem };
   'look-at-copy':
-    | { steps: { what: 'add' | 'replace' | 'keep' | 'same'; name: string }[]; left: string[]; empty: boolean }
+    | {
+        steps: { what: 'add' | 'replace' | 'join' | 'keep' | 'same'; name: string }[];
+        left: string[];
+        empty: boolean;
+      }
     | { problem: BookProblem };
-  'bring-back': BookProblem | null;
+  'bring-back': Merged | { problem: BookProblem };
+  /** `left`: what stays, because it was changed since. */
+  'take-back': { out: number; back: number; left: string[] } | { problem: BookProblem };
   cancel: null;
 }
 

@@ -14,6 +14,7 @@ import { runOutline } from '#book/run-outline.ts';
 import {
   bookContents,
   bringBack,
+  takeCopyBack,
   copyBook,
   edit,
   emptyBin,
@@ -380,6 +381,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
           specs: [],
           rigs: [],
           damaged: [],
+          broughtBack: null,
           problem,
         }));
       case 'outlines':
@@ -427,8 +429,15 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
       case 'bring-back':
         return withBook<'bring-back'>(
           request.id,
-          (store) => bringBack(store, request.copy, copying(request.id)),
-          (problem) => problem,
+          (store) =>
+            bringBack(store, { blob: request.copy, name: request.name, at: request.at }, copying(request.id)),
+          (problem) => ({ problem }),
+        );
+      case 'take-back':
+        return withBook<'take-back'>(
+          request.id,
+          (store) => takeCopyBack(store, request.at),
+          (problem) => ({ problem }),
         );
       case 'advise':
         return answerAdvise(request);

@@ -43,7 +43,7 @@ describe('the copy put aside', () => {
       expect(plan.steps.map((step) => step.what)).toEqual(Array.from({ length: 10 }, () => 'add'));
       expect(await carryOutMerge(opened.value, plan, content.files)).toEqual({
         ok: true,
-        value: { added: 10, replaced: 0 },
+        value: { added: 10, replaced: 0, joined: 0 },
       });
       const original = await filled();
       for (let i = 1; i <= 5; i++) {
@@ -85,7 +85,10 @@ describe('the copy put aside', () => {
       'units/u2.json': 'replace',
       'units/u3.json': 'same',
     });
-    expect(await carryOutMerge(store, plan, newer)).toEqual({ ok: true, value: { added: 0, replaced: 1 } });
+    expect(await carryOutMerge(store, plan, newer)).toEqual({
+      ok: true,
+      value: { added: 0, replaced: 1, joined: 0 },
+    });
     expect(await store.entry('units/u1.json')).toMatchObject({ goneOutOn: '2026-05-01' });
     expect(await store.entry('units/u2.json')).toMatchObject({ goneOutOn: '2026-06-01', revision: 2 });
     expect(await store.entry('units/extra.json')).not.toBeNull();

@@ -66,9 +66,23 @@ describe('a shop’s book', () => {
     expect(all).toHaveLength(7);
     expect(all.find((line) => line.includes('B-0402'))).toMatch(/2 runs.*Passes/u);
     expect(await axe(page)).toEqual([]);
+    // A run that lies far below its limits leaves no empty strip.
+    await page.locator('a.book-line').filter({ hasText: 'B-0402' }).click();
+    const arrow = page.locator('.strip-away');
+    await arrow.waitFor({ state: 'attached' });
+    expect(await arrow.count()).toBe(1);
+    expect(await arrow.evaluate((each) => getComputedStyle(each).fill)).toMatch(/^rgb/u);
+    await toBook(page);
     // Records of a day's units in one go.
     await page.getByRole('button', { name: 'Records of a day' }).click();
     const day = page.getByRole('region', { name: 'Records of a day' });
+    // It opens beneath seven units: it comes into view, with the keyboard in it.
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('day-records');
+    const top = await day.getByRole('heading').evaluate((each) => each.getBoundingClientRect().top);
+    expect(top).toBeGreaterThanOrEqual(0);
+    expect(top).toBeLessThan(400);
+    await page.keyboard.press('Tab');
+    expect(await day.evaluate((each) => each.contains(document.activeElement))).toBe(true);
     const wanted = day.getByRole('button', { name: /Save \d+ records? as a zip/u });
     const count = await day.getByRole('checkbox').count();
     expect(count).toBeGreaterThan(0);

@@ -120,6 +120,17 @@ describe('the bench book', () => {
     await page.getByText('Note on run.csv kept.').waitFor();
     await page.reload();
     await page.getByText('lock nut was loose').first().waitFor();
+    // Instruments belong to the unit's record; a date that is none is said where it was typed, and kept nowhere.
+    const instruments = page.getByLabel('Instruments, one a line');
+    const keep = page.locator('.unit-form').getByRole('button', { name: 'Keep' });
+    await instruments.fill('Gauge; G-07; 2026-02-30');
+    await page.getByText('“2026-02-30” is no date').waitFor();
+    expect(await keep.isDisabled()).toBe(true);
+    await instruments.fill('Gauge; G-07; 2026-01-20');
+    await keep.click();
+    await page.getByText('B-0417 changed.').waitFor();
+    await page.reload();
+    await expect.poll(() => instruments.inputValue()).toBe('Gauge; G-07; 2026-01-20');
     await page.getByRole('button', { name: 'Remove this unit' }).click();
     await page.getByRole('heading', { name: 'still empty' }).waitFor();
     await page.getByRole('button', { name: 'Removed: 2' }).click();
@@ -183,6 +194,74 @@ describe('kept safely', () => {
     await expect.poll(() => lines(third.page)).toHaveLength(3);
     expect((await lines(third.page)).filter((line) => line.includes('No run yet'))).toHaveLength(1);
     for (const each of [context, other.context, third.context]) await each.close();
+  });
+
+  it('a copy that was brought back is put back in one step, and after a reload by name, asked before', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    const unit = page.locator('a.book-line');
+    await unit.click();
+    await page.getByRole('button', { name: 'It has gone out' }).click();
+    await page.getByText('B-0417 has gone out.').waitFor();
+    await toBook(page);
+    const copy = await putCopyAside(page, 'gone.zip');
+    // Another book of its own, which knows nothing of the first; the copy comes into it.
+    const other = await open();
+    await judge(other.page, 'own.csv', log(411), 'A-1');
+    await toBook(other.page);
+    await expect.poll(() => lines(other.page)).toHaveLength(1);
+    const before = await lines(other.page);
+    const bring = async (): Promise<void> => {
+      await other.page.getByLabel('A copy of a book').setInputFiles(copy);
+      await other.page.getByText('one step puts back what was before').waitFor();
+      await other.page.getByRole('button', { name: 'Bring it back' }).click();
+      await other.page.getByText('Copy brought back: gone.zip. 2 entries came in.').waitFor();
+      await expect.poll(() => lines(other.page)).toHaveLength(2);
+    };
+    await bring();
+    expect(await axe(other.page)).toEqual([]);
+    // Whoever asks for it from the foot of a list sees what it would change, and after it what was done.
+    await other.page.setViewportSize({ width: 420, height: 420 });
+    await other.page.evaluate(() => window.scrollTo(0, document.documentElement.scrollHeight));
+    await other.page.getByLabel('A copy of a book').setInputFiles(copy);
+    const title = other.page.getByRole('heading', { name: 'What gone.zip would change' });
+    await title.waitFor();
+    const seen = await title.evaluate((each) => each.getBoundingClientRect());
+    expect(seen.top).toBeGreaterThanOrEqual(0);
+    expect(seen.bottom).toBeLessThanOrEqual(420);
+    expect(await title.evaluate((each) => each === document.activeElement)).toBe(true);
+    await other.page.getByRole('button', { name: 'Close' }).click();
+    await other.page.evaluate(() => window.scrollTo(0, document.documentElement.scrollHeight));
+    await putCopyAside(other.page, 'seen.zip');
+    const told = other.page.getByText(/^Copy put aside/u);
+    await told.waitFor();
+    const line = await told.evaluate((each) => each.getBoundingClientRect());
+    expect(line.top).toBeGreaterThanOrEqual(0);
+    expect(line.bottom).toBeLessThanOrEqual(420);
+    await other.page.setViewportSize({ width: 1280, height: 800 });
+    await other.page.locator('h1').click();
+    await other.page.keyboard.press('Control+z');
+    await other.page
+      .getByText('Put back as before the copy: 2 entries of gone.zip went out again.')
+      .waitFor();
+    await expect.poll(() => lines(other.page)).toEqual(before);
+    await other.page.keyboard.press('Control+Shift+z');
+    await expect.poll(() => lines(other.page)).toHaveLength(2);
+    await other.page.reload();
+    const asks = other.page.getByRole('button', { name: 'Put back as before gone.zip' });
+    await asks.click();
+    await other.page.getByRole('button', { name: 'Leave it' }).click();
+    expect(await lines(other.page)).toHaveLength(2);
+    await asks.click();
+    expect(await axe(other.page)).toEqual([]);
+    await other.page.getByRole('button', { name: 'Put it back', exact: true }).click();
+    await expect.poll(() => lines(other.page)).toEqual(before);
+    await other.page.reload();
+    await expect.poll(() => lines(other.page)).toEqual(before);
+    expect(await asks.count()).toBe(0);
+    expect(await other.page.getByRole('button', { name: /^Removed/u }).count()).toBe(0);
+    for (const each of [context, other.context]) await each.close();
   });
 
   it('two windows: the second shows what the first did, and an edit on an older state is told, not lost', async () => {

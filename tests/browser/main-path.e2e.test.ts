@@ -184,6 +184,29 @@ describe('from a log to what goes out with the unit', () => {
     await page.context().close();
   });
 
+  it('shows temperatures in the other unit, remembered, without judging in it', async () => {
+    const { page } = await app.open();
+    await judgeSample(page, 'Five over the band');
+    const words = async (what: string): Promise<string> =>
+      (await page.locator(what).first().innerText()).replaceAll('\u00a0', ' ');
+    const celsius = Number(/oil (-?[\d.]+) °C/u.exec(await words('.strip-tab'))?.[1]);
+    expect(celsius).toBeGreaterThan(40);
+    await page.getByText('°F', { exact: true }).first().click();
+    await page.getByText('Temperatures shown in °F, judged in °C.').waitFor();
+    const fahrenheit = async (): Promise<number> =>
+      Number(/oil (-?[\d.]+) °F/u.exec(await words('.strip-tab'))?.[1]);
+    expect(await fahrenheit()).toBeCloseTo(celsius * 1.8 + 32, 0);
+    expect(await words('.limits')).toMatch(/allowed 122 to 176 °F/u);
+    expect(await words('section[aria-labelledby=judged]')).toMatch(/°F on the mean over the hold/u);
+    expect(await page.locator('h1#verdict').innerText()).toBe('Fails');
+    expect(await axe(page)).toEqual([]);
+    await page.reload();
+    await page.getByText('Temperatures shown in °F, judged in °C.').waitFor();
+    await page.getByText('°C', { exact: true }).first().click();
+    await expect.poll(() => words('.strip-tab')).toContain(`oil ${celsius.toFixed(1)} °C`);
+    await page.context().close();
+  });
+
   it('takes several files one after another', async () => {
     const { page } = await app.open();
     const content = withoutUnit().replace('P main', 'P main psi');

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
@@ -108,6 +109,41 @@ describe('copies', () => {
     expect(stdout).toContain('Would add 4, would replace 0 older');
     expect(existsSync(place('not-made'))).toBe(false);
     expect((await run(['book', 'import', archive, book])).stdout).toContain('4 are the same');
+  });
+  it('two books that each judged a run again keep both verdicts, and say so', async () => {
+    const [one, two] = [copyOfBook(), copyOfBook()];
+    const grow = (root: string, decidedAt: string, end: string): string => {
+      const { at, entry } = runOf(root, 'a.csv');
+      const text = `${readFileSync(path.join(at, 'assessment-1.json'), 'utf8')}${end}`;
+      const [first] = entry.assessments;
+      if (first === undefined) throw new Error('no verdict');
+      const sha256 = createHash('sha256').update(text).digest('hex');
+      const assessments = [first, { ...first, decidedAt, sha256, file: 'assessment-2.json' }];
+      writeFileSync(path.join(at, 'assessment-2.json'), text);
+      writeFileSync(
+        path.join(at, 'run.json'),
+        JSON.stringify({ ...entry, assessments, revision: 2, changedAt: decidedAt }),
+      );
+      return text;
+    };
+    const here = grow(one, '2030-03-05T09:00:00Z', '\n');
+    const there = grow(two, '2030-03-06T09:00:00Z', ' \n');
+    expect((await run(['book', 'export', two, place('two.zip')])).code).toBe(0);
+    const dry = await run(['book', 'import', place('two.zip'), one, '--dry-run']);
+    expect(dry.stdout).toContain('would join 1, nothing of either lost');
+    const { code, stdout } = await run(['book', 'import', place('two.zip'), one]);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/^Join run a\.csv.*: 1 verdict comes in, the 2 here stay$/mu);
+    expect(stdout).toContain('assessment-2.json of the archive is kept as assessment-3.json');
+    const { at, entry } = runOf(one, 'a.csv');
+    expect(readFileSync(path.join(at, 'assessment-2.json'), 'utf8')).toBe(here);
+    expect(readFileSync(path.join(at, 'assessment-3.json'), 'utf8')).toBe(there);
+    expect(entry.assessments.map(({ file }) => file)).toEqual([
+      'assessment-1.json',
+      'assessment-2.json',
+      'assessment-3.json',
+    ]);
+    expect((await run(['book', 'verify', one])).code).toBe(0);
   });
   it('a damaged archive gives what is whole in it and names the rest', async () => {
     const whole = readFileSync(archive);

@@ -355,7 +355,16 @@ describe('the last run', () => {
     const look = answered<'look-at-copy'>(await other.ask({ kind: 'look-at-copy', copy: made.blob }));
     expect(look).toEqual({ steps: [{ what: 'add', name: `run ${five}` }], left: [], empty: false });
     expect(answered<'book'>(await other.ask({ kind: 'book' })).runs).toEqual([]);
-    expect(answered<'bring-back'>(await other.ask({ kind: 'bring-back', copy: made.blob }))).toBeNull();
+    expect(
+      answered<'bring-back'>(
+        await other.ask({
+          kind: 'bring-back',
+          copy: made.blob,
+          name: 'copy.zip',
+          at: '2026-03-06T08:00:00Z',
+        }),
+      ),
+    ).toEqual({ added: 1, replaced: 0, joined: 0 });
     const { run } = answered<'restore'>(await other.ask({ kind: 'restore' }));
     if (run === null) throw new Error('not brought back');
     expect(new Uint8Array(await run.file.blob.arrayBuffer())).toEqual(logBytes(five));

@@ -67,6 +67,8 @@ export interface FrameInput {
   folded: boolean;
   /** Whether the other channels have panes of their own; turned, there is no room for them. */
   others: boolean;
+  /** Whether the whole run stands as a thin strip beneath: the two together stay above the foot of the sheet. */
+  overview?: boolean;
   unit: PressureUnit;
   temperatureUnit: TemperatureUnit | null;
   /** The numbers left of the plot need so much: their face is the computer's own, and may be a wide one. */
@@ -81,6 +83,8 @@ const middleMargins = { left: 78, right: 150, top: 50, bottom: 36 };
 const turnedMargins = { left: 92, right: 16, top: 10, bottom: 22 };
 /** The read-out hangs below the time axis. */
 export const TAB_PX = 44;
+/** The whole run as a thin strip, and its distance. */
+const OVERVIEW_PX = 38;
 
 const PX_PER_HOUR = 112;
 /** A canvas much taller than this is refused on some phones. */
@@ -94,7 +98,10 @@ export function frameOf(view: RunView, input: FrameInput): Frame {
   const margins = turned ? turnedMargins : width >= NARROW_UNDER ? wideMargins : middleMargins;
   const height = turned
     ? clamp((view.end_s / 3600) * PX_PER_HOUR, TURNED_AT_LEAST, TURNED_AT_MOST) + margins.top + margins.bottom
-    : clamp(Math.round(input.windowHeight * 0.585), 380, 640) - TAB_PX + below;
+    : clamp(Math.round(input.windowHeight * 0.585), 380, 640) -
+      TAB_PX -
+      (input.overview === true ? OVERVIEW_PX : 0) +
+      below;
   const left = Math.max(margins.left, input.leftAtLeast ?? 0);
   const plot = {
     left,

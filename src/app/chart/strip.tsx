@@ -52,6 +52,7 @@ export function Strip(props: StripProps): React.ReactElement {
     [others, setOthers] = useState(false);
   const [hand, setHand] = useState<{ border: MovableBorder; to_s: number; stopped: boolean } | null>(null);
 
+  const zoomed = shown !== null;
   const frame = useMemo(
     () =>
       size === null || size.width <= 0
@@ -63,12 +64,13 @@ export function Strip(props: StripProps): React.ReactElement {
               turned: size.width <= TURNED_UP_TO,
               folded,
               others,
+              overview: zoomed,
               unit,
               temperatureUnit: temperatureUnit ?? null,
             },
             measure,
           ),
-    [view, size, folded, others, unit, temperatureUnit, measure],
+    [view, size, folded, others, zoomed, unit, temperatureUnit, measure],
   );
   const drawn = useMemo(() => (frame === null ? null : shownFrame(frame, view, shown)), [frame, view, shown]);
   const cursor = useMemo(

@@ -1,0 +1,82 @@
+import { useState } from 'react';
+import type { Spec } from '#formats/spec.ts';
+import { writeJson } from '#formats/number.ts';
+import { keptVersionOf } from './book-shelf-desk.ts';
+import { useAround } from './habits.ts';
+import { bandText } from './limits-question.tsx';
+import type { Run } from './state.ts';
+
+/** The run judged again by other limits that are kept in the book: one step, and the verdict before it stays with the run. */
+export function OtherLimits({ run }: { run: Run }): React.ReactElement {
+  const { desk, bookState } = useAround();
+  const [chosen, setChosen] = useState('');
+  const [judging, setJudging] = useState(false);
+  const { spec } = run.judging;
+  const kept = bookState.specs.filter(({ removedAt }) => removedAt === null);
+  const now = spec === null ? null : keptVersionOf(kept, spec);
+  // The newest of a name first, the earlier ones behind it; what the run is judged by already is no choice.
+  const others = kept.flatMap((each) =>
+    each.versions
+      .map((version, index) => ({
+        key: `${each.id} ${index}`,
+        spec: version.spec,
+        version: each.versions.length > 1 ? `, version ${index + 1}` : '',
+      }))
+      .filter((version) => spec === null || writeJson(version.spec) !== writeJson(spec))
+      .reverse(),
+  );
+  const other = others.find(({ key }) => key === chosen);
+  const judge = async (by: Spec): Promise<void> => {
+    setJudging(true);
+    await desk.judgeByLimits(by);
+    setJudging(false);
+    setChosen('');
+  };
+  return (
+    <details className="what-if">
+      <summary>
+        <h2>Judge by other limits</h2>
+      </summary>
+      <p>
+        {spec === null
+          ? 'The run was only looked at, by no limits.'
+          : `Judged by “${spec.name}”, ${bandText(spec)}${now !== null && now.kept.versions.length > 1 ? `, version ${now.version}` : ''}.`}
+      </p>
+      {others.length === 0 ? (
+        <p>No other limits are kept in the book. Limits are kept under a name when a log is brought in.</p>
+      ) : (
+        <div className="band-fields">
+          <label>
+            <span className="field-name">limits kept in the book</span>
+            <select value={chosen} onChange={(event) => setChosen(event.currentTarget.value)}>
+              <option value="">choose</option>
+              {others.map((each) => (
+                <option key={each.key} value={each.key}>
+                  {`${each.spec.name}, ${bandText(each.spec)}${each.version}`}
+                </option>
+              ))}
+            </select>
+          </label>
+          <button
+            type="button"
+            className="button"
+            aria-disabled={other === undefined || judging}
+            onClick={() => {
+              if (other !== undefined && !judging) void judge(other.spec);
+            }}
+          >
+            {judging ? 'Working it out …' : 'Judge by these'}
+          </button>
+        </div>
+      )}
+      <p className="second">
+        The verdict before stays with the run, behind the new one.{' '}
+        {run.undo.length > 0 && (
+          <button type="button" className="link" onClick={() => void desk.undo()}>
+            Put back <kbd>Ctrl Z</kbd>
+          </button>
+        )}
+      </p>
+    </details>
+  );
+}

@@ -1,5 +1,5 @@
 import type { Quantities } from '#formats/assessment.ts';
-import type { GraveFinding } from './plausibility.ts';
+import type { GraveFinding } from './finding.ts';
 
 /**
  * Quantities without those that hang on readings that are none: a number made of a clipped or frozen sensor's leftovers would be

@@ -8,24 +8,20 @@ import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
 import { convertTemperature, temperatureDifferenceFactor } from '#units/temperature.ts';
 import { isPressureUnit, isTemperatureUnit } from '#units/unit.ts';
 import { sustainedLevel } from './engaged-level.ts';
+import type { Check, GraveFinding } from './finding.ts';
 import { pressureParts } from './hold-quantities.ts';
+import {
+  celsiusOrFahrenheit,
+  holdPartlyCold,
+  oilBeyondRange,
+  oilFrozen,
+  oilWithoutUnit,
+} from './oil-plausibility.ts';
 import type { Found } from './quantities.ts';
-import { wordsFor, type Words } from './remark-text.ts';
+import { wordsFor } from './remark-text.ts';
 import type { Situation } from './situation.ts';
 import { combinedTypeB } from './type-b.ts';
 import { at, type Rows } from './timeline.ts';
-
-/** A finding that leaves nothing to judge: what it reaches and why. */
-export interface GraveFinding {
-  reach: 'pressure' | 'oil-temperature' | 'solenoid-current' | CriterionId;
-  reason: string;
-}
-
-/** One thing that looks wrong: the remark, and whether it leaves anything to judge. */
-interface Finding {
-  remark: Remark;
-  grave?: GraveFinding['reach'][];
-}
 
 /** Set aside for more than this share of the hold: nothing is left to judge. */
 const GRAVE_SHARE = 0.5;
@@ -60,8 +56,6 @@ const noReadings: GraveFinding['reach'][] = ['pressure', 'record-coverage'];
 const needHold: readonly CriterionId[] = ['operating-pressure', 'time-in-band', 'drift'];
 /** The column is not the pressure that it should be: neither how long the unit ran nor how much of it is on record can be told. */
 const notPressure: GraveFinding['reach'][] = ['pressure', 'run-length', 'record-coverage'];
-
-type Check = (situation: Situation, found: Found, words: Words) => Finding | null;
 
 /** Share of the hold's rows (without a hold the run's, without a run the log's) with a flag. */
 function shareSetAside(
@@ -392,6 +386,11 @@ const checks: readonly Check[] = [
   frozen,
   likeAir,
   oilFell,
+  oilFrozen,
+  oilBeyondRange,
+  holdPartlyCold,
+  celsiusOrFahrenheit,
+  oilWithoutUnit,
   supplySag,
   spikesTogether,
   swings,

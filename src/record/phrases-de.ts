@@ -1029,6 +1029,42 @@ const sayings: readonly Saying[] = [
     'a gauge good to {q1} or better would {c1}; for a range of {c2} the next usual class is {q2} ({q3}, U {q4})',
     'ein Messgerät, das auf {q1} oder besser genau ist, würde {c1}; für einen Bereich von {c2} ist die nächste übliche Klasse {q2} ({q3}, U {q4})',
   ],
+  // The oil's sensor.
+  [
+    'the oil temperature holds one single value from the first reading to the last: the probe or the logger is not working, or the value was typed in',
+    'die Öltemperatur zeigt von der ersten bis zur letzten Ablesung einen einzigen Wert: Der Fühler oder der Logger arbeitet nicht, oder der Wert wurde eingetippt',
+  ],
+  [
+    'the oil temperature reads the same to the digit for up to {q1}: the probe or the logger may have stuck',
+    'die Öltemperatur zeigt bis zu {q1} lang dasselbe auf die Ziffer genau: Der Fühler oder der Logger kann hängen geblieben sein',
+  ],
+  [
+    'the oil temperature reads the same to the digit for up to {q1}, {q2} of the hold in all: the probe or the logger may have stuck',
+    'die Öltemperatur zeigt bis zu {q1} lang dasselbe auf die Ziffer genau, insgesamt {q2} der Haltezeit: Der Fühler oder der Logger kann hängen geblieben sein',
+  ],
+  ['nothing was set aside for it', 'dafür wurde nichts ausgelassen'],
+  [
+    'for {q1} of the hold the oil was below operating temperature ({q2}), {q3} at the lowest',
+    'für {q1} der Haltezeit lag das Öl unter der Betriebstemperatur ({q2}), im Tiefsten bei {q3}',
+  ],
+  [
+    'cold is not a result: leave that time out, or run on with warm oil',
+    'kalt ist kein Ergebnis: Diese Zeit auslassen oder mit warmem Öl weiterlaufen lassen',
+  ],
+  [
+    "{q1} oil readings stand at the end of the range in the rig file ({q2} to {q3}), or beyond it, and were set aside within the hold: the oil's mean leaves them out",
+    '{q1} Ölablesungen stehen am Ende des Messbereichs der Prüfstandsdatei ({q2} bis {q3}) oder darüber hinaus und wurden in der Haltezeit ausgelassen: Im Mittel des Öls fehlen sie',
+  ],
+  ['is the oil temperature really in {t1}?', 'ist die Öltemperatur wirklich in {t1}?'],
+  [
+    'at its hottest it reads {q1}, which is outside of operating temperature; as {t1} it would be {q2}, within it',
+    'im Heißesten zeigt sie {q1}, das liegt außerhalb der Betriebstemperatur; als {t1} wären es {q2}, innerhalb davon',
+  ],
+  [
+    'column {t1} is the oil temperature and has no unit in the log, so nothing is judged by it',
+    'Spalte {t1} ist die Öltemperatur und hat in der Aufzeichnung keine Einheit, daher wird nichts nach ihr beurteilt',
+  ],
+  ['say °C or °F in the rig file', 'in der Prüfstandsdatei °C oder °F angeben'],
   // Reading of the log.
   ['back', 'zurück'],
   ['forward', 'vor'],

@@ -117,7 +117,7 @@ describe('a sensor that leaves no hold', () => {
     const { grave, quantities } = analysed(
       made(
         (_t, p) => p,
-        () => 20,
+        (t) => 20 + 0.1 * (t % 3),
       ),
       { spec: warm },
     );

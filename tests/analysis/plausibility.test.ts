@@ -98,12 +98,86 @@ describe('swapped channels', () => {
     const hot = analysed(
       log(
         { at: run },
-        oilColumn(() => 170),
+        oilColumn((t) => 170 + 0.1 * (t % 3)),
       ),
       { spec: spec() },
     );
     expect(codes(hot)).toContain('oil-temperature-implausible');
     expect(hot.grave.map(({ reach }) => reach)).toEqual(['oil-temperature']);
+  });
+});
+
+describe('the oil temperature', () => {
+  const hot = spec({
+    operatingTemperature: { low: 50, high: 80, unit: 'degC' },
+    runLength: { atLeast_h: 1 },
+  });
+  const remarks = (oil: Column, rigged: Rig | null = null) => {
+    const analysis = analysed(log({ at: (t) => run(t) + 0.1 * (t % 7) }, oil), { spec: hot, rig: rigged });
+    return {
+      codes: codes(analysis),
+      grave: analysis.grave.map(({ reach }) => reach),
+      text: (code: string) => analysis.remarks.find((remark) => remark.code === code)?.text ?? '',
+    };
+  };
+  const trembling = (level: (t: number) => number) => {
+    const random = noise(4);
+    return oilColumn((t) => Math.round(10 * (level(t) + 0.2 * random())) / 10);
+  };
+  const quick = (t: number): number => 20 + 45 * (1 - Math.exp(-t / 600));
+
+  it('is no reading where one value stands from first to last', () => {
+    const found = remarks(oilColumn(() => 60));
+    expect(found.codes).toContain('oil-single-value');
+    expect(found.grave).toContain('hold-temperature');
+    expect(remarks(trembling(() => 60)).codes).not.toContain('oil-single-value');
+  });
+  it('that freezes warm is said, and not judged where it froze for most of the hold', () => {
+    const moving = trembling(quick);
+    const frozenFrom = (from: number, to: number): Column =>
+      oilColumn((t, i) => (t >= from && t < to ? 62.3 : moving.at(t, i)));
+    expect(remarks(moving).codes).not.toContain('oil-frozen');
+    const short = remarks(frozenFrom(4000, 5000));
+    expect(short.codes).toContain('oil-frozen');
+    expect(short.grave).not.toContain('hold-temperature');
+    const long = remarks(frozenFrom(2500, 7000));
+    expect(long.grave).toContain('hold-temperature');
+    expect(long.text('oil-frozen')).toContain('of the hold in all');
+  });
+  it('that went cold within the hold is said with how long and how cold', () => {
+    expect(remarks(trembling(quick)).codes).not.toContain('hold-partly-cold');
+    const found = remarks(trembling((t) => (t > 4000 && t < 5200 ? 42 : quick(t))));
+    expect(found.text('hold-partly-cold')).toMatch(
+      /^For (?:19|20) min of the hold .* 4[12]\.\d °C at the lowest/u,
+    );
+  });
+  it('is asked for its unit where the other one would be at operating temperature', () => {
+    expect(remarks(trembling((t) => 1.8 * quick(t) + 32)).text('celsius-or-fahrenheit')).toContain(
+      'really in °C? At its hottest it reads 149',
+    );
+    expect(remarks({ ...trembling(quick), unit: 'degF' }).codes).toContain('celsius-or-fahrenheit');
+    expect(remarks(trembling(quick)).codes).not.toContain('celsius-or-fahrenheit');
+    expect(remarks(trembling((t) => quick(t) - 20)).codes).not.toContain('celsius-or-fahrenheit');
+  });
+  it('without a unit is there, and of no use', () => {
+    expect(remarks({ ...trembling(quick), unit: null }).codes).toContain('oil-without-unit');
+  });
+  it('at the end of its sensor is counted', () => {
+    const given = rig(gauge(), {
+      column: 'oil',
+      role: 'oil-temperature',
+      unit: 'degC',
+      range: { low: 0, high: 64 },
+      uncertainty: { absolute: 1 },
+    });
+    const random = noise(4);
+    const found = remarks(
+      oilColumn((t) => (t > 3000 && t < 4000 ? 64 : Math.min(quick(t) + 0.2 * random(), 63.8)), {
+        column: 'oil',
+      }),
+      given,
+    );
+    expect(found.text('oil-out-of-range')).toMatch(/^499 oil readings stand/u);
   });
 });
 

@@ -3,6 +3,7 @@ import { SetAside } from '#formats/log.ts';
 import { inBlocks } from '#statistics/in-blocks.ts';
 import type { LateMovement } from './late-movement.ts';
 import type { Run } from './run.ts';
+import { spikeFloor } from './set-aside.ts';
 import type { Situation } from './situation.ts';
 import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
 import { noWarmUp, warmUpOf } from './warm-up.ts';
@@ -47,6 +48,7 @@ export function warmUpQuantity(situation: Situation): Quantities['warmUp'] {
     unit,
     operatingLow: oil.operating.low,
     step: oil.step,
+    noise: spikeFloor(oil.values, oil.flags, null, run.pieces),
   });
 }
 

@@ -11,6 +11,8 @@ import { at, type Rows, type Timeline } from './timeline.ts';
 const BLOCK_s = 60;
 /** Two-sided 95 %. */
 const QUANTILE = 0.975;
+/** Noise of so much of a step of the indication smears the steps. */
+const DITHER_SHARE = 0.5;
 /** "There" means within so much of the fitted end. */
 const THERE_degC = 1;
 /** Oil that is cooler by more than this after a break: what follows is a second warm-up, not the same one. */
@@ -35,6 +37,8 @@ export interface WarmUpInput {
   operatingLow: number | null;
   /** Step of the temperature's indication, 0 where none is known. */
   step: number;
+  /** Usual noise of the column, one standard deviation, same unit. */
+  noise: number;
 }
 
 /** The quantity without its values. */
@@ -55,8 +59,9 @@ export function noWarmUp(unit: TemperatureUnit, reason: string): Quantities['war
 /**
  * Time constant of the oil's warming: least squares of T∞ − (T∞ − T0)·exp(−t/τ) on one-minute means from the run's start, up to
  * the first break after which the oil is cooler. Interval by Student's t on the standard error, widened for serial correlation,
- * and never narrower than one step of the indication makes the end temperature uncertain: a share step/rise of the constant to
- * either side (computed: without it four in five intervals held the truth at whole degrees).
+ * and, where the readings do not tremble over the steps of the indication, never narrower than one step makes the end temperature
+ * uncertain: a share step/rise of the constant to either side (computed: without it four in five intervals held the truth at whole
+ * degrees). Noise of half a step and more smears the steps: the mean of a minute then knows nothing of them (dither).
  */
 export function warmUpOf({
   timeline,
@@ -66,6 +71,7 @@ export function warmUpOf({
   unit,
   operatingLow,
   step,
+  noise,
 }: WarmUpInput): Quantities['warmUp'] {
   const { time_s } = timeline;
   const reached = operatingLow === null ? -1 : firstAt(smoothed, run.pieces, operatingLow);
@@ -84,7 +90,7 @@ export function warmUpOf({
     studentTQuantile(QUANTILE, fit.degreesOfFreedom) *
       fit.timeConstantStandardError *
       serialWidening(fit.residualLagOne),
-    (fit.timeConstant * step) / (fit.final - fit.start),
+    noise >= DITHER_SHARE * step ? 0 : (fit.timeConstant * step) / (fit.final - fit.start),
   );
   const left = fit.final - lastKept(smoothed, run.rows);
   return {

@@ -250,7 +250,7 @@ const stillMoving: Maker = (_situation, { late: moving }, words) => {
   return moving
     ? remark(
         'still-moving-at-the-end',
-        `The pressure was still ${moving.change < 0 ? 'falling' : 'rising'} at the end: ${words.pressure(Math.abs(moving.change))} in the last ${words.duration(moving.over_s)}. What is given as its final value is no end value.`,
+        `The pressure was still ${moving.change < 0 ? 'falling' : 'rising'} at the end: ${words.pressure(Math.abs(moving.change))} in the last ${words.duration(moving.over_s)}. What is given as its final value is no end value.${moving.end === null ? ' It shows no end yet that it is on its way to.' : ` It is on its way to ${words.pressure(moving.end.value)}, and the run would have to go on for about ${words.duration(moving.end.in_s)} to come within half of the settling tolerance of that.`}`,
       )
     : null;
 };

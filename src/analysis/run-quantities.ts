@@ -28,6 +28,7 @@ export function settlingQuantity(situation: Situation, late: LateMovement | null
     unit,
     finalValue: run.finalValue,
     stillMoving: late !== null,
+    ...(late === null ? {} : { stillToGo_s: late.end?.in_s ?? null }),
     ...(settling.time_s === null
       ? { reason: 'the pressure left the tolerance in the last tenth of the run: it never settled' }
       : {}),

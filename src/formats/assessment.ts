@@ -162,6 +162,8 @@ export const quantities = z.strictObject({
     unit: pressureUnit,
     finalValue: maybe,
     stillMoving: z.boolean().optional(),
+    /** Where it still moves: until it would be within half of the tolerance of the end it goes to; null where it shows none. */
+    stillToGo_s: maybe.optional(),
     reason,
   }),
   warmUp: z.strictObject({

@@ -1029,6 +1029,11 @@ const sayings: readonly Saying[] = [
     'a gauge good to {q1} or better would {c1}; for a range of {c2} the next usual class is {q2} ({q3}, U {q4})',
     'ein Messgerät, das auf {q1} oder besser genau ist, würde {c1}; für einen Bereich von {c2} ist die nächste übliche Klasse {q2} ({q3}, U {q4})',
   ],
+  ['it shows no end yet that it is on its way to', 'ein Ende, auf das er zugeht, zeigt er noch nicht'],
+  [
+    'it is on its way to {q1}, and the run would have to go on for about {q2} to come within half of the settling tolerance of that',
+    'er geht auf {q1} zu, und der Lauf müsste noch etwa {q2} weitergehen, um diesem auf die halbe Einschwingtoleranz nahe zu kommen',
+  ],
   // The oil's sensor.
   [
     'the oil temperature holds one single value from the first reading to the last: the probe or the logger is not working, or the value was typed in',

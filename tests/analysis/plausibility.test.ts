@@ -333,8 +333,23 @@ describe('what is said of the end', () => {
     });
     expect(codes(moving)).toContain('still-moving-at-the-end');
     expect(moving.quantities.settling.stillMoving).toBe(true);
+    // A straight line goes to no end.
+    expect(moving.quantities.settling.stillToGo_s).toBeNull();
     const still = analysed(log({ at: (t) => (run(t) > 1 ? 411 + 0.3 * random() : 0) }), { spec: spec() });
     expect(still.quantities.settling.stillMoving).toBe(false);
+  });
+  it('is for how long it would have to go on', () => {
+    const random = noise(6);
+    const bends = analysed(
+      log({ at: (t) => (run(t) > 1 ? 405 + 25 * Math.exp(-(t - 100) / 4000) + 0.3 * random() : 0) }),
+      { spec: spec({ settling: { tolerance: 5, unit: 'psi' } }) },
+    );
+    // 25 psi · exp(−7000 s / 4000 s) = 4.34 psi are left of it; to 2.5 psi it takes 4000 s · ln(4.34/2.5) = 2210 s.
+    expect(bends.quantities.settling.stillToGo_s).toBeGreaterThan(2210 * 0.85);
+    expect(bends.quantities.settling.stillToGo_s).toBeLessThan(2210 * 1.15);
+    expect(bends.remarks.find(({ code }) => code === 'still-moving-at-the-end')?.text).toMatch(
+      /It is on its way to 40[456]\.\d psi, and the run would have to go on for about 3\d min/u,
+    );
   });
   it('is that it ended outside the band although the mean lies inside', () => {
     const drop = analysed(log({ at: (t) => (run(t) > 1 ? (t > 6200 ? 395 : 411) : 0) }), { spec: spec() });

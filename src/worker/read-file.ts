@@ -1,9 +1,9 @@
-import { createSHA256 } from 'hash-wasm';
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
 import { createLogReader } from '#log/read-log.ts';
 import { isPacked } from '#log/sheet-rows.ts';
 import { excerptOf, tokenToShow, verbatimCells, type Excerpt } from './excerpt.ts';
+import { fileHash } from './file-hash.ts';
 import { createLineScout, findLine } from './line-scout.ts';
 import type { LogFile, Progress, Reading } from './messages.ts';
 import { readWorkbook } from './read-workbook.ts';
@@ -16,7 +16,7 @@ export interface ReadFile {
 const LINES_AT_END = 2;
 
 /**
- * Streams a file through the log reader and the hash in one pass, so that a file larger than memory's ease never stands in it whole.
+ * Streams a file through the log reader, so that a file larger than memory's ease never stands in it whole.
  * @param cancelled asked between pieces
  */
 export async function readFile(
@@ -26,8 +26,9 @@ export async function readFile(
   cancelled: () => boolean,
 ): Promise<Result<ReadFile>> {
   const { blob, name } = file;
-  const hash = await createSHA256();
-  hash.init();
+  // Beside the reading; how it ended is asked for below.
+  const hash = fileHash(blob);
+  hash.catch(() => undefined);
   const reader = createLogReader({
     fileName: name,
     rig: reading.rig,
@@ -36,7 +37,8 @@ export async function readFile(
   });
   const scout = createLineScout(reading.rig?.dialect?.encoding ?? null);
   let bytesDone = 0,
-    packed = false;
+    packed = false,
+    sha256: string;
   const stream = blob.stream().getReader();
   try {
     for (;;) {
@@ -44,7 +46,6 @@ export async function readFile(
       if (done) break;
       if (cancelled()) return { ok: false, problems: [{ code: 'cancelled' }] };
       if (bytesDone === 0) packed = isPacked(value);
-      hash.update(value);
       if (!packed) {
         reader.push(value);
         scout.push(value);
@@ -52,12 +53,12 @@ export async function readFile(
       bytesDone += value.length;
       onProgress({ stage: 'reading', bytesDone, bytesTotal: blob.size, rows: scout.count() });
     }
+    sha256 = await hash;
   } catch (error) {
     return { ok: false, problems: [notReadable(name, error)] };
   } finally {
     await stream.cancel().catch(() => undefined);
   }
-  const sha256 = hash.digest('hex');
   // A spreadsheet is shown by the text that stands for its sheet.
   let text: Blob = blob,
     log: Log;

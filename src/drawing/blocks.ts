@@ -1,5 +1,5 @@
 /** Readings of one block level: so many rows to a block. */
-interface Level {
+export interface Level {
   rows: number;
   lowest: Float64Array;
   highest: Float64Array;
@@ -24,7 +24,13 @@ export interface Extent {
 const FACTOR = 10,
   LEVELS = 3;
 
-export function blocksOf(values: Float64Array, flags: Uint8Array | null): Blocks {
+export const blocksOf = (values: Float64Array, flags: Uint8Array | null): Blocks => ({
+  values,
+  flags,
+  levels: levelsOf(values, flags),
+});
+
+export function levelsOf(values: Float64Array, flags: Uint8Array | null): Level[] {
   const levels: Level[] = [];
   let rows = FACTOR;
   for (let level = 0; level < LEVELS && rows * 2 <= values.length; level++, rows *= FACTOR) {
@@ -60,7 +66,7 @@ export function blocksOf(values: Float64Array, flags: Uint8Array | null): Blocks
       }
     levels.push({ rows, lowest, highest });
   }
-  return { values, flags, levels };
+  return levels;
 }
 
 /**

@@ -3,7 +3,7 @@ import type { BookAdjustment, BookRun, BookShop, BookUnit, KeptRig, KeptSpec } f
 import type { Judge } from '#formats/judge.ts';
 import type { Problem } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
-import type { Series } from '#formats/series.ts';
+import type { DrawnSeries } from '#drawing/drawn-series.ts';
 import type { Spec } from '#formats/spec.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { ColumnOverride } from '#log/read-log.ts';
@@ -117,7 +117,7 @@ export interface Understood {
 
 export interface Judged {
   assessment: Assessment;
-  series: Series;
+  series: DrawnSeries;
 }
 
 /** A change of the book by hand: a new entry, or fields of an entry as it was when somebody saw it. */

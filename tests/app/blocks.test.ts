@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { blocksOf, extentOf } from '../../src/app/chart/blocks.ts';
+import { blocksOf, extentOf } from '../../src/drawing/blocks.ts';
 import { firstRowFrom, nearestRow, stretchesOf } from '../../src/app/chart/rows.ts';
 
 const reading = fc.oneof({ weight: 6, arbitrary: fc.integer({ min: -500, max: 500 }) }, fc.constant(NaN));

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { convertTemperature } from '#units/temperature.ts';
 import { fixedText, unitLabel } from '#units/number-text.ts';
-import { extentOf, type Extent } from './blocks.ts';
+import { extentOf, type Extent } from '#drawing/blocks.ts';
 import type { Frame } from './frame.ts';
 import { figureDecimals } from './read-out.ts';
 import { firstRowFrom } from './rows.ts';

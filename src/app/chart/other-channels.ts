@@ -1,7 +1,7 @@
 import { roleWords } from '#app/role-words.ts';
-import type { Series } from '#formats/series.ts';
+import type { DrawnSeries, SeriesLevels } from '#drawing/drawn-series.ts';
 import { fixedText, unitLabel, withUnit } from '#units/number-text.ts';
-import { blocksOf, extentOf, type Blocks, type Extent } from './blocks.ts';
+import { extentOf, type Blocks, type Extent } from '#drawing/blocks.ts';
 import { multiples, roundStepAtLeast } from './round-steps.ts';
 
 /** A channel besides pressure and oil: its readings as they are, nothing is judged by drawing them. */
@@ -28,10 +28,10 @@ const PANE_PX = 58,
 export const otherPanesPx = (count: number): number => count * (PANE_PX + BETWEEN_PX);
 
 /** The channels that hold a reading, in the order of the log. */
-export function otherChannels({ others }: Series): OtherChannel[] {
-  return others.flatMap(({ column, role, unit, values, flags }) => {
+export function otherChannels({ others }: DrawnSeries, levels: SeriesLevels): OtherChannel[] {
+  return others.flatMap(({ column, role, unit, values, flags }, index) => {
     if (role === 'ignored') return [];
-    const raw = blocksOf(values, flags);
+    const raw: Blocks = { values, flags, levels: levels.others[index] ?? [] };
     const extent: Extent = { lowest: 0, highest: 0 };
     if (!extentOf(raw, 0, values.length, extent)) return [];
     const name = role === null ? column : roleWords[role];

@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
-import { extentOf, type Extent } from './blocks.ts';
+import { extentOf, type Extent } from '#drawing/blocks.ts';
 import type { ShownFrame } from './frame.ts';
 import { coloursOn, usePaperTurn, type PaperColours } from './paper-colours.ts';
 import { firstRowFrom } from './rows.ts';

@@ -1,7 +1,7 @@
 import { durationText, fixedText, noBreak, unitLabel, withUnit } from '#units/number-text.ts';
 import { temperatureDifferenceFactor } from '#units/temperature.ts';
 import { convertTemperature } from '#units/temperature.ts';
-import { extentOf, type Blocks, type Extent } from './blocks.ts';
+import { extentOf, type Blocks, type Extent } from '#drawing/blocks.ts';
 import { limitWords } from './axis-labels.ts';
 import { gapAlong } from './draw-ground.ts';
 import type { Pane, ShownFrame } from './frame.ts';

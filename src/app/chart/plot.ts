@@ -97,7 +97,7 @@ function createChart(host: HTMLElement, drawn: Drawn): uPlot {
     clip: paneClip(penFor(u), which === 'pressure' ? drawn.frame.pressurePane : drawn.frame.oilPane),
     flags: 0,
   });
-  const empty = new Float64Array(view.time_s.length).fill(NaN);
+  const nothing = (): Float64Array => new Float64Array(view.time_s.length).fill(NaN);
   const u = new uPlot(
     {
       ...layout(drawn.frame),
@@ -153,7 +153,7 @@ function createChart(host: HTMLElement, drawn: Drawn): uPlot {
         draw: [(self) => drawMarks(penFor(self), view, drawn.colours, drawn.lines, drawn.quiet)],
       },
     },
-    [view.time_s, view.pressure?.smoothed ?? empty, view.oil?.smoothed ?? empty],
+    [view.time_s, view.pressure?.smoothed ?? nothing(), view.oil?.smoothed ?? nothing()],
     host,
   );
   for (const canvas of u.root.querySelectorAll('canvas')) canvas.setAttribute('aria-hidden', 'true');

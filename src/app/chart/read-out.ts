@@ -2,7 +2,7 @@ import { SetAside } from '#formats/log.ts';
 import { durationText, fixedText, noBreak, unitLabel } from '#units/number-text.ts';
 import { pascalsIn, type PressureUnit } from '#units/pressure.ts';
 import { convertTemperature } from '#units/temperature.ts';
-import { extentOf, type Extent } from './blocks.ts';
+import { extentOf, type Extent } from '#drawing/blocks.ts';
 import type { ShownFrame } from './frame.ts';
 import { otherWords } from './other-channels.ts';
 import { firstRowFrom, nearestRow } from './rows.ts';

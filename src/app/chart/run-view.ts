@@ -1,10 +1,10 @@
 import type { Assessment, Criterion, Phase } from '#formats/assessment.ts';
-import type { Series } from '#formats/series.ts';
+import { seriesLevels, type DrawnSeries, type SeriesLevels } from '#drawing/drawn-series.ts';
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
 import { convertTemperature, type TemperatureUnit } from '#units/temperature.ts';
 import { isPressureUnit, isTemperatureUnit } from '#units/unit.ts';
 import type { LaidLine } from './draw-laid-over.ts';
-import { blocksOf, extentOf, type Blocks, type Extent } from './blocks.ts';
+import { extentOf, type Blocks, type Extent } from '#drawing/blocks.ts';
 import { otherChannels, type OtherChannel } from './other-channels.ts';
 import { firstRowFrom, stretchesOf, type Stretch } from './rows.ts';
 import { setAsideOf, type SetAsideRun } from './set-aside-runs.ts';
@@ -68,15 +68,20 @@ export interface RunView {
 /** Readings further apart than this were not taken by a logger. Common practice, no source. */
 const SPARSE_INTERVAL_s = 60;
 
-export function runView(series: Series, assessment: Assessment): RunView {
+export function runView(series: DrawnSeries, assessment: Assessment): RunView {
   const { time_s, gaps, medianInterval_s, start } = series;
   const end_s = time_s.length === 0 ? 0 : (time_s[time_s.length - 1] ?? 0);
   const { quantities } = assessment;
+  const levels = series.levels ?? seriesLevels(series);
   const pressure =
-    series.pressure === null ? null : { ...channel(series.pressure), unit: series.pressure.unit };
+    series.pressure === null
+      ? null
+      : { ...channel(series.pressure, levels.pressure), unit: series.pressure.unit };
   const oilUnit = series.oil?.unit ?? null;
   const oil =
-    series.oil === null || !isTemperatureUnit(oilUnit) ? null : { ...channel(series.oil), unit: oilUnit };
+    series.oil === null || !isTemperatureUnit(oilUnit)
+      ? null
+      : { ...channel(series.oil, levels.oil), unit: oilUnit };
   const parts = partsOf(assessment.phases);
   const { settling, operatingPressure, holdTemperature } = quantities;
   const pressed = pressureLimits(assessment, pressure?.unit ?? operatingPressure.unit);
@@ -94,7 +99,7 @@ export function runView(series: Series, assessment: Assessment): RunView {
     steps: assessment.log.clockSteps,
     pressure,
     oil,
-    others: otherChannels(series),
+    others: otherChannels(series, levels),
     ...pressed,
     judged: pressure === null ? null : judgedExtent(time_s, pressure.line, parts),
     value:
@@ -128,12 +133,16 @@ export function runView(series: Series, assessment: Assessment): RunView {
   };
 }
 
-function channel(from: { values: Float64Array; flags: Uint8Array; smoothed: Float64Array }): DrawnChannel {
+function channel(
+  from: { values: Float64Array; flags: Uint8Array; smoothed: Float64Array },
+  levels: SeriesLevels['pressure'],
+): DrawnChannel {
   const { values, flags, smoothed } = from;
-  const raw = blocksOf(values, flags);
+  const raw: Blocks = { values, flags, levels: levels?.raw ?? [] };
   const extent: Extent = { lowest: 0, highest: 0 };
   if (!extentOf(raw, 0, values.length, extent)) extent.lowest = extent.highest = 0;
-  return { values, flags, smoothed, raw, line: blocksOf(smoothed, null), extent };
+  const line: Blocks = { values: smoothed, flags: null, levels: levels?.line ?? [] };
+  return { values, flags, smoothed, raw, line, extent };
 }
 
 /** The run's start: where settling is counted from. */

@@ -1,6 +1,6 @@
 import type { Ref } from 'react';
 import type { Assessment } from '#formats/assessment.ts';
-import type { Series } from '#formats/series.ts';
+import type { DrawnSeries } from '#drawing/drawn-series.ts';
 import type { LaidLine } from './draw-laid-over.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { TemperatureUnit } from '#units/temperature.ts';
@@ -31,7 +31,7 @@ export interface StripHandle {
 export interface StripProps {
   ref?: Ref<StripHandle>;
   assessment: Assessment;
-  series: Series;
+  series: DrawnSeries;
   /** For viewing only: nothing is judged in it. */
   unit: PressureUnit;
   /** For viewing; the oil channel's own unit unless said. */

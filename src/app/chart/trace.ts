@@ -1,4 +1,4 @@
-import { extentOf, type Blocks, type Extent } from './blocks.ts';
+import { extentOf, type Blocks, type Extent } from '#drawing/blocks.ts';
 import type { Pen } from './pen.ts';
 import type { RunView } from './run-view.ts';
 import { firstRowFrom } from './rows.ts';

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { useDeferredValue, useEffect, useRef, useState } from 'react';
 import { unitLabel } from '#units/number-text.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import { Strip } from './chart/strip.tsx';
@@ -43,6 +43,8 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const unit = shownUnit(habits.unit, judgedUnit);
   const oil = assessment.quantities.holdTemperature;
   const head = headOf(assessment, unit);
+  // The verdict stands first; what comes under it is built bit by bit, so that the page answers meanwhile.
+  const whole = useDeferredValue(true, false);
 
   useFootHeight(trial === null ? 'foot' : 'slip');
   useKeys(habits.keys, {
@@ -115,60 +117,64 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
           </div>
         </div>
       </article>
-      <Strip
-        ref={strip}
-        assessment={(tried ?? { assessment }).assessment}
-        series={(tried ?? { series }).series}
-        unit={unit}
-        {...(habits.temperature === null ? {} : { temperatureUnit: habits.temperature })}
-        {...(over === undefined ? {} : { laid: over })}
-        onShown={setShown}
-        folded={folded}
-        onFold={setFolded}
-        onBorderMove={(border, to_s) => desk.move(border, to_s)}
-        onBorderBack={(border) => void desk.putBackBorder(border)}
-      />
-      <div className="sheet">
-        {tried !== null && (
-          <p className="aside-line" role="status">
-            The strip shows a trial with another smoothing or rule, marked so here and kept nowhere.
-          </p>
-        )}
-        <SpanBar
-          assessment={assessment}
-          shown={shown}
-          onLook={(part) => {
-            if (part === null) strip.current?.wholeRun();
-            else strip.current?.lookAt(part);
-          }}
-        />
-        <LayOver
-          key={run.file.key}
-          run={run}
-          laid={over ?? []}
-          onLaid={(lines) => setLaid({ of: run.file.key, lines })}
-        />
-        <RunVerdicts run={run} />
-        <div className="reasons">
-          <LimitsAndWhy
-            assessment={assessment}
+      {whole && (
+        <>
+          <Strip
+            ref={strip}
+            assessment={(tried ?? { assessment }).assessment}
+            series={(tried ?? { series }).series}
             unit={unit}
-            onLook={(part) => {
-              strip.current?.lookAt(part);
-              document.querySelector('.strip')?.scrollIntoView({ block: 'center' });
-            }}
+            {...(habits.temperature === null ? {} : { temperatureUnit: habits.temperature })}
+            {...(over === undefined ? {} : { laid: over })}
+            onShown={setShown}
+            folded={folded}
+            onFold={setFolded}
+            onBorderMove={(border, to_s) => desk.move(border, to_s)}
+            onBorderBack={(border) => void desk.putBackBorder(border)}
           />
-          <div className="beside">
-            <Remarks assessment={assessment} />
-            <WhatWasJudged run={run} />
-            <Settings assessment={assessment} />
-            <OtherLimits key={`other ${run.file.key}`} run={run} />
-            <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />
+          <div className="sheet">
+            {tried !== null && (
+              <p className="aside-line" role="status">
+                The strip shows a trial with another smoothing or rule, marked so here and kept nowhere.
+              </p>
+            )}
+            <SpanBar
+              assessment={assessment}
+              shown={shown}
+              onLook={(part) => {
+                if (part === null) strip.current?.wholeRun();
+                else strip.current?.lookAt(part);
+              }}
+            />
+            <LayOver
+              key={run.file.key}
+              run={run}
+              laid={over ?? []}
+              onLaid={(lines) => setLaid({ of: run.file.key, lines })}
+            />
+            <RunVerdicts run={run} />
+            <div className="reasons">
+              <LimitsAndWhy
+                assessment={assessment}
+                unit={unit}
+                onLook={(part) => {
+                  strip.current?.lookAt(part);
+                  document.querySelector('.strip')?.scrollIntoView({ block: 'center' });
+                }}
+              />
+              <div className="beside">
+                <Remarks assessment={assessment} />
+                <WhatWasJudged run={run} />
+                <Settings assessment={assessment} />
+                <OtherLimits key={`other ${run.file.key}`} run={run} />
+                <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />
+              </div>
+            </div>
+            {cautionsApply(assessment) && <Cautions />}
+            <div className="below" />
           </div>
-        </div>
-        {cautionsApply(assessment) && <Cautions />}
-        <div className="below" />
-      </div>
+        </>
+      )}
       {trial === null ? (
         <RunFoot assessment={assessment} />
       ) : (

@@ -8,7 +8,7 @@ const WHOLE_AT_MOST = 256 * 2 ** 20;
  * may not use it, or the file does not fit, the bytes go through ours.
  */
 export async function fileHash(blob: Blob, wholeAtMost = WHOLE_AT_MOST): Promise<string> {
-  const subtle = (globalThis.crypto as Crypto | undefined)?.subtle as SubtleCrypto | undefined;
+  const subtle: SubtleCrypto | undefined = (globalThis as { crypto?: Partial<Crypto> }).crypto?.subtle;
   if (subtle === undefined || blob.size > wholeAtMost) return bitByBit(blob);
   try {
     const digest = await subtle.digest('SHA-256', await blob.arrayBuffer());

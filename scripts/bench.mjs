@@ -3,7 +3,7 @@
 //   npm run bench               all of them
 //   npm run bench -- parse      those whose name contains "parse"
 //
-// A measurement is a script that prints one JSON object a line: { "what", "ratio", "of", "to", … } or { "what", "value", "unit" }.
+// A measurement is a script *.bench.mjs that prints one JSON object a line: { "what", "ratio", "of", "to", … } or { "what", "value", "unit" }.
 import { spawnSync } from 'node:child_process';
 import { appendFileSync, existsSync, readdirSync } from 'node:fs';
 import os from 'node:os';
@@ -15,7 +15,7 @@ const folder = path.join('tests', 'bench');
 const results = 'bench-results.jsonl';
 const wanted = process.argv[2] ?? '';
 const scripts = (existsSync(folder) ? readdirSync(folder) : [])
-  .filter((name) => name.endsWith('.mjs') && name.includes(wanted))
+  .filter((name) => name.endsWith('.bench.mjs') && name.includes(wanted))
   .sort();
 if (scripts.length === 0) {
   console.log(wanted === '' ? 'There are no measurements yet.' : `No measurement is called ${wanted}.`);

@@ -1,12 +1,8 @@
 // The bench book at 2,000 units with 6,000 runs, in the built app and a real Chromium: until the list stands after a reload, until a
 // letter typed is answered, until a run of the book lies on its sheet, until its limits were changed and it is judged anew. Beside the
 // list stands its baseline: a bare read of the same rows out of the same database.
-import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import net from 'node:net';
-import { chromium } from 'playwright';
-import { buildApp, isStale } from '../../scripts/build-app.mjs';
-import { browserArguments, findBrowser } from '../../scripts/find-browser.mjs';
+import { appInBrowser } from './app-in-browser.mjs';
 
 const RUNS = Number(process.env.BENCH_RUNS ?? 5);
 const UNITS = 2000,
@@ -14,26 +10,10 @@ const UNITS = 2000,
 const middle = (values) => values.toSorted((a, b) => a - b)[values.length >> 1];
 const say = (found) => console.log(JSON.stringify(found));
 
-if (isStale()) await buildApp({ quiet: true });
-const port = await new Promise((resolve) => {
-  const probe = net.createServer();
-  probe.listen(0, '127.0.0.1', () => {
-    const { port: free } = probe.address();
-    probe.close(() => resolve(free));
-  });
-});
-const server = spawn(process.execPath, ['scripts/start.mjs', '--no-open', '--port', String(port)], {
-  stdio: ['ignore', 'pipe', 'inherit'],
-});
-await new Promise((resolve, reject) => {
-  server.stdout.on('data', (chunk) => String(chunk).includes('is open at') && resolve());
-  server.on('close', () => reject(new Error('the app did not start')));
-});
-const executablePath = findBrowser() ?? undefined;
-const browser = await chromium.launch({ executablePath, args: browserArguments() });
+const { address, browser, end } = await appInBrowser();
 try {
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-  await page.goto(`http://127.0.0.1:${port}/`);
+  await page.goto(address);
   // A run as the app keeps it, to be multiplied: judged from a sample log.
   const log = readFileSync('sample-runs/logs/five-over-the-band.csv');
   await page
@@ -131,7 +111,7 @@ try {
   // The first reload makes the list of entries that were put there behind the program's back; a shop never pays for that.
   for (let time = -1; time < RUNS; time++) {
     await page.goto('about:blank');
-    await page.goto(`http://127.0.0.1:${port}/#/book`);
+    await page.goto(`${address}#/book`);
     await page.locator('a.book-line').first().waitFor();
     // From the page's very beginning until the first lines stand.
     list.push(await page.evaluate(() => performance.now()));
@@ -321,6 +301,5 @@ try {
     'from the press until the verdict stands',
   );
 } finally {
-  await browser.close();
-  server.kill('SIGTERM');
+  await end();
 }

@@ -1,60 +1,22 @@
 // Bytes → columns, against papaparse's file stream with `chunk`, both to Float64 columns. Three files of 100 readings a second over
 // six hours (2.16 million rows): ISO times between commas; decimal comma with dd.mm.yyyy times; everything in quotes. The runs
 // of the two are interleaved and the middle ratio is printed. BENCH_ROWS takes fewer rows, BENCH_PAIRS more pairs.
-import { closeSync, createReadStream, mkdtempSync, openSync, rmSync, statSync, writeSync } from 'node:fs';
+import { createReadStream, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { open } from 'node:fs/promises';
 import os from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import Papa from 'papaparse';
 import { build } from 'vite';
+import { names, plain, ROWS, writeSeededLog } from './seeded-log.mjs';
 
-const ROWS = Number(process.env.BENCH_ROWS ?? 2_160_000);
 const PAIRS = Number(process.env.BENCH_PAIRS ?? 5);
 /** As the command line reads; with smaller ones both wait for the disk's thread more often than for their own work. */
 const PORTION = 1024 * 1024;
 const folder = mkdtempSync(path.join(os.tmpdir(), 'overdrive-bench-'));
 const only = process.env.BENCH_ONLY;
 
-/** Seeded noise: mulberry32, and Box–Muller on it. */
-function noise(seed) {
-  let state = seed >>> 0;
-  const uniform = () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-  return () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
-}
-
-/** A warm-up of an invented unit: pressure, oil, shaft, solenoid. */
-function write(file, heading, row) {
-  const gauss = noise(7);
-  const out = openSync(file, 'w');
-  let lines = [heading];
-  const start = Date.UTC(2026, 2, 4, 8, 15, 0);
-  for (let i = 0; i < ROWS; i++) {
-    const t_s = i / 100;
-    const warm = Math.exp(-t_s / 1500);
-    const cells = [
-      (410 + 24 * warm - t_s / 12000 + 1.1 * gauss()).toFixed(2),
-      (61.5 - 43.1 * warm + 0.2 * gauss()).toFixed(2),
-      (1800 + 4 * gauss()).toFixed(1),
-      (810 + 2 * gauss()).toFixed(1),
-    ];
-    lines.push(row(new Date(start + 10 * i), cells));
-    if (lines.length === 20_000) {
-      writeSync(out, `${lines.join('\n')}\n`);
-      lines = [];
-    }
-  }
-  if (lines.length > 0) writeSync(out, `${lines.join('\n')}\n`);
-  closeSync(out);
-}
-
 const two = (value) => String(value).padStart(2, '0');
-const names = ['time', 'pressure_psi', 'oil_degC', 'shaft_rpm', 'solenoid_mA'];
 const germanTime = (t) =>
   `${two(t.getUTCDate())}.${two(t.getUTCMonth() + 1)}.${t.getUTCFullYear()} ${two(t.getUTCHours())}:${two(t.getUTCMinutes())}:${two(t.getUTCSeconds())}.${String(t.getUTCMilliseconds()).padStart(3, '0')}`;
 const point = Number;
@@ -64,8 +26,7 @@ const files = [
     name: 'plain',
     what: 'bytes to columns, ISO times between commas',
     goal: '≤ 0.15, wanted 0.11',
-    heading: names.join(','),
-    row: (t, cells) => `${t.toISOString()},${cells.join(',')}`,
+    ...plain,
     delimiter: ',',
     time: Date.parse,
     number: point,
@@ -196,7 +157,7 @@ try {
   for (const kind of files) {
     if (only !== undefined && only !== kind.name) continue;
     const file = path.join(folder, `${kind.name}.csv`);
-    write(file, kind.heading, kind.row);
+    writeSeededLog(file, kind);
     await ours(file);
     const pairs = [];
     for (let i = 0; i < PAIRS; i++) {

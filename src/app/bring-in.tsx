@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { useDeferredValue, useEffect, useRef, useState } from 'react';
 import { fixedText } from '#units/number-text.ts';
 import { BlankStrip } from './blank-strip.tsx';
 import { SerialQuestion } from './book-serial.tsx';
@@ -136,6 +136,8 @@ const numberWords = ['Nothing', 'One thing', 'Two things', 'Three things', 'Four
 function Understood({ draft }: { draft: Draft }): React.ReactElement {
   const { desk } = useAround();
   const questions = useRef<HTMLDivElement>(null);
+  // The questions stand first; what was read is built bit by bit under them, so that the page answers meanwhile.
+  const whole = useDeferredValue(true, false);
   const { questions: list, open } = questionsOf(channelsAsked(draft), draft.answers);
   const limitsOpen = draft.limits === null;
   const layoutOpen = layoutQuestions(draft).filter((question) => question.open);
@@ -175,16 +177,20 @@ function Understood({ draft }: { draft: Draft }): React.ReactElement {
           <GaugeQuestion draft={draft} />
           <SerialQuestion key={draft.file.key} draft={draft} />
         </div>
-        <div className="as-read">
-          <FileAsRead
-            draft={draft}
-            openColumns={open.flatMap(({ id, choices }) =>
-              id === PRESSURE_COLUMN ? choices.map((choice) => choice.id) : [id],
-            )}
-          />
-          <MarginList draft={draft} />
-        </div>
-        <ColumnLayout key={`layout-${draft.file.key}`} draft={draft} />
+        {whole && (
+          <>
+            <div className="as-read">
+              <FileAsRead
+                draft={draft}
+                openColumns={open.flatMap(({ id, choices }) =>
+                  id === PRESSURE_COLUMN ? choices.map((choice) => choice.id) : [id],
+                )}
+              />
+              <MarginList draft={draft} />
+            </div>
+            <ColumnLayout key={`layout-${draft.file.key}`} draft={draft} />
+          </>
+        )}
         <div className="below" />
       </div>
       <div className="foot">

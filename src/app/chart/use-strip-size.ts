@@ -1,4 +1,4 @@
-import { useLayoutEffect, useState, type RefObject } from 'react';
+import { startTransition, useLayoutEffect, useState, type RefObject } from 'react';
 
 export interface StripSize {
   width: number;
@@ -20,8 +20,13 @@ export function useStripSize(host: RefObject<HTMLElement | null>): StripSize | n
           before !== null && before.width === width && Math.abs(before.windowHeight - windowHeight) < 120;
         return same ? before : { width, windowHeight };
       });
-    measure();
-    const observer = new ResizeObserver(measure);
+    let first = true;
+    // Told once when it begins. The strip is then built bit by bit, after the paper around it: in one piece the page would stand still.
+    const observer = new ResizeObserver(() => {
+      if (first) startTransition(measure);
+      else measure();
+      first = false;
+    });
     observer.observe(element);
     window.addEventListener('resize', measure);
     return () => {

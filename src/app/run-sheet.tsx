@@ -1,8 +1,7 @@
 import { useDeferredValue, useEffect, useRef, useState } from 'react';
 import { unitLabel } from '#units/number-text.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
-import { Strip } from './chart/strip.tsx';
-import type { Shown, StripHandle } from './chart/strip-props.ts';
+import type { StripHandle } from './chart/strip-props.ts';
 import { FormLine } from './form-line.tsx';
 import type { Judged } from '#worker/messages.ts';
 import { useAround } from './habits.ts';
@@ -16,9 +15,9 @@ import { OtherLimits } from './other-limits.tsx';
 import { Remarks } from './remarks.tsx';
 import { RunFoot } from './run-foot.tsx';
 import { countSentence, headOf } from './run-words.ts';
+import { RunStrip } from './run-strip.tsx';
 import { RunVerdicts } from './run-verdicts.tsx';
 import { Settings } from './settings.tsx';
-import { SpanBar } from './span-bar.tsx';
 import type { Run } from './state.ts';
 import { RunKeeping } from './run-keeping.tsx';
 import { useFootHeight } from './use-foot-height.ts';
@@ -34,7 +33,6 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const { assessment, series } = trial?.judged ?? run.judged;
   const strip = useRef<StripHandle>(null);
   const [folded, setFolded] = useState(true);
-  const [shown, setShown] = useState<Shown | null>(null);
   const [laid, setLaid] = useState<{ of: string; lines: readonly LaidLine[] } | null>(null);
   // What lay over another run does not lie over this one.
   const over = laid?.of === run.file.key && laid.lines.length > 0 ? laid.lines : undefined;
@@ -118,62 +116,46 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
         </div>
       </article>
       {whole && (
-        <>
-          <Strip
-            ref={strip}
-            assessment={(tried ?? { assessment }).assessment}
-            series={(tried ?? { series }).series}
-            unit={unit}
-            {...(habits.temperature === null ? {} : { temperatureUnit: habits.temperature })}
-            {...(over === undefined ? {} : { laid: over })}
-            onShown={setShown}
-            folded={folded}
-            onFold={setFolded}
-            onBorderMove={(border, to_s) => desk.move(border, to_s)}
-            onBorderBack={(border) => void desk.putBackBorder(border)}
+        <RunStrip
+          strip={strip}
+          judged={assessment}
+          assessment={(tried ?? { assessment }).assessment}
+          series={(tried ?? { series }).series}
+          unit={unit}
+          {...(habits.temperature === null ? {} : { temperatureUnit: habits.temperature })}
+          {...(over === undefined ? {} : { laid: over })}
+          folded={folded}
+          onFold={setFolded}
+          onBorderMove={(border, to_s) => desk.move(border, to_s)}
+          onBorderBack={(border) => void desk.putBackBorder(border)}
+        >
+          <LayOver
+            key={run.file.key}
+            run={run}
+            laid={over ?? []}
+            onLaid={(lines) => setLaid({ of: run.file.key, lines })}
           />
-          <div className="sheet">
-            {tried !== null && (
-              <p className="aside-line" role="status">
-                The strip shows a trial with another smoothing or rule, marked so here and kept nowhere.
-              </p>
-            )}
-            <SpanBar
+          <RunVerdicts run={run} />
+          <div className="reasons">
+            <LimitsAndWhy
               assessment={assessment}
-              shown={shown}
+              unit={unit}
               onLook={(part) => {
-                if (part === null) strip.current?.wholeRun();
-                else strip.current?.lookAt(part);
+                strip.current?.lookAt(part);
+                document.querySelector('.strip')?.scrollIntoView({ block: 'center' });
               }}
             />
-            <LayOver
-              key={run.file.key}
-              run={run}
-              laid={over ?? []}
-              onLaid={(lines) => setLaid({ of: run.file.key, lines })}
-            />
-            <RunVerdicts run={run} />
-            <div className="reasons">
-              <LimitsAndWhy
-                assessment={assessment}
-                unit={unit}
-                onLook={(part) => {
-                  strip.current?.lookAt(part);
-                  document.querySelector('.strip')?.scrollIntoView({ block: 'center' });
-                }}
-              />
-              <div className="beside">
-                <Remarks assessment={assessment} />
-                <WhatWasJudged run={run} />
-                <Settings assessment={assessment} />
-                <OtherLimits key={`other ${run.file.key}`} run={run} />
-                <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />
-              </div>
+            <div className="beside">
+              <Remarks assessment={assessment} />
+              <WhatWasJudged run={run} />
+              <Settings assessment={assessment} />
+              <OtherLimits key={`other ${run.file.key}`} run={run} />
+              <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />
             </div>
-            {cautionsApply(assessment) && <Cautions />}
-            <div className="below" />
           </div>
-        </>
+          {cautionsApply(assessment) && <Cautions />}
+          <div className="below" />
+        </RunStrip>
       )}
       {trial === null ? (
         <RunFoot assessment={assessment} />

@@ -156,8 +156,8 @@ async function parsed() {
 }
 
 /**
- * The part that is shown goes over the whole run from its beginning, ten pixels a key: milliseconds of each picture, from the key until
- * the page has laid it out and painted it.
+ * The cursor goes along the whole run from its beginning, ten pixels a key, and the strip moves on whenever it comes to the edge:
+ * milliseconds of each picture in which the strip moved, from the key until the page has laid it out and painted it.
  * @param {number} closer how often the shown part was halved
  */
 async function panned(page, closer) {
@@ -184,9 +184,12 @@ async function panned(page, closer) {
   const frames = await page.evaluate(async () => {
     const strip = document.querySelector('.strip-over');
     const end = Number(strip.getAttribute('aria-valuemax'));
+    const [start] = document.querySelectorAll('.span-bar input');
     const found = [];
     while (Number(strip.getAttribute('aria-valuenow')) < end) {
-      found.push(await window.pressKey('ArrowRight', true));
+      const before = start.value;
+      const ms = await window.pressKey('ArrowRight', true);
+      if (start.value !== before) found.push(ms);
       if (found.length > 10_000) throw new Error('the end is never reached');
     }
     return found;

@@ -24,14 +24,35 @@ export function Overview(props: {
   });
   const { width } = frame.plot;
   const { from_s, to_s } = frame.shown;
+  const { pressure, pressurePane } = frame;
+  /** The run without the frame: it stays while the frame is moved along. */
+  const drawn = useRef<HTMLCanvasElement | null>(null);
+  useEffect(() => {
+    const whole = document.createElement('canvas');
+    const ctx = whole.getContext('2d');
+    if (canvas.current === null || ctx === null) return;
+    whole.width = Math.round(width * ratio);
+    whole.height = Math.round(HEIGHT * ratio);
+    const colours = turned ?? coloursOn(canvas.current);
+    drawWhole(
+      ctx,
+      view,
+      { pressure, pressurePane },
+      whole.width,
+      whole.height,
+      colours.pressure,
+      colours.limit,
+    );
+    drawn.current = whole;
+  }, [view, pressure, pressurePane, width, ratio, turned]);
   useEffect(() => {
     const element = canvas.current;
     const ctx = element?.getContext('2d') ?? null;
-    if (element === null || ctx === null) return;
-    element.width = Math.round(width * ratio);
-    element.height = Math.round(HEIGHT * ratio);
+    if (element === null || ctx === null || drawn.current === null) return;
+    element.width = drawn.current.width;
+    element.height = drawn.current.height;
     const colours = turned ?? coloursOn(element);
-    drawWhole(ctx, view, frame, element.width, element.height, colours.pressure, colours.limit);
+    ctx.drawImage(drawn.current, 0, 0);
     ctx.strokeStyle = colours.ink;
     ctx.lineWidth = Math.round(2 * ratio);
     const x0 = Math.round((from_s / view.end_s) * element.width),
@@ -42,7 +63,7 @@ export function Overview(props: {
     ctx.fillRect(x1, 0, element.width - x1, element.height);
     ctx.globalAlpha = 1;
     ctx.strokeRect(x0 + ratio, ratio, Math.max(2 * ratio, x1 - x0 - 2 * ratio), element.height - 2 * ratio);
-  }, [view, frame, width, ratio, from_s, to_s, turned]);
+  }, [view, pressure, pressurePane, width, ratio, from_s, to_s, turned]);
 
   const drag = (event: React.PointerEvent<HTMLCanvasElement>): void => {
     if (event.type === 'pointermove' && !event.currentTarget.hasPointerCapture(event.pointerId)) return;
@@ -65,7 +86,7 @@ export function Overview(props: {
 function drawWhole(
   ctx: CanvasRenderingContext2D,
   view: RunView,
-  frame: ShownFrame,
+  frame: Pick<ShownFrame, 'pressure' | 'pressurePane'>,
   width: number,
   height: number,
   pressureColour: string,

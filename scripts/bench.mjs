@@ -4,10 +4,12 @@
 //   npm run bench -- parse      those whose name contains "parse"
 //
 // A measurement is a script *.bench.mjs that prints one JSON object a line: { "what", "ratio", "of", "to", … } or { "what", "value", "unit" }.
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { appendFileSync, existsSync, readdirSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { createInterface } from 'node:readline';
 import { root } from './built-program.mjs';
 
 process.chdir(root);
@@ -35,16 +37,18 @@ console.log(
 
 let broken = 0;
 for (const name of scripts) {
-  const { status, stdout } = spawnSync(process.execPath, ['--expose-gc', path.join(folder, name)], {
-    encoding: 'utf8',
+  const measuring = spawn(process.execPath, ['--expose-gc', path.join(folder, name)], {
     stdio: ['ignore', 'pipe', 'inherit'],
-    maxBuffer: 64 * 1024 * 1024,
   });
-  for (const line of stdout.split('\n').filter((text) => text.startsWith('{'))) {
+  const ended = once(measuring, 'close');
+  // Each figure is kept as soon as it is there: a set that is broken off has not been for nothing.
+  for await (const line of createInterface({ input: measuring.stdout })) {
+    if (!line.startsWith('{')) continue;
     const found = JSON.parse(line);
     appendFileSync(results, `${JSON.stringify({ ...machine, script: name, ...found })}\n`);
     console.log(sentence(found));
   }
+  const [status] = await ended;
   if (status !== 0) {
     broken++;
     console.log(`${name} broke off (${status})`);

@@ -220,7 +220,7 @@ try {
     },
   );
   await page.goto('about:blank');
-  await page.goto(`http://127.0.0.1:${port}/#/book`);
+  await page.goto(`${address}#/book`);
   await page.locator('a.book-line').first().waitFor();
   const bareRun = () =>
     page.evaluate(async () => {

@@ -81,6 +81,7 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
 /** So many falls tell a direction, where they are so many of a hundred changes. */
 const FEWEST_TURNED = 10;
 const TURNED_SHARE = 0.9;
+const LOOKED_AT = 1000;
 /** Whether times fall from row to row, but for a few. */
 function falls(times: Float64Array): boolean {
   let down = 0,
@@ -89,6 +90,8 @@ function falls(times: Float64Array): boolean {
     const step = (times[i] ?? NaN) - (times[i - 1] ?? NaN);
     if (step < 0) down++;
     else if (step > 0) up++;
+    // The first rows of a log that goes forward tell.
+    if (up > LOOKED_AT && down <= TURNED_SHARE * (down + up)) return false;
   }
   return down >= FEWEST_TURNED && down > TURNED_SHARE * (down + up);
 }

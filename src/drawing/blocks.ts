@@ -16,6 +16,7 @@ export interface Blocks {
   levels: Level[];
 }
 
+/** Lowest and highest reading of some rows. */
 export interface Extent {
   lowest: number;
   highest: number;
@@ -24,12 +25,14 @@ export interface Extent {
 const FACTOR = 10,
   LEVELS = 3;
 
+/** A list with its levels. @param flags readings set aside are left out of the levels; null where none are */
 export const blocksOf = (values: Float64Array, flags: Uint8Array | null): Blocks => ({
   values,
   flags,
   levels: levelsOf(values, flags),
 });
 
+/** Lowest and highest by blocks of rows, each level over blocks of the one before. @param flags as above */
 export function levelsOf(values: Float64Array, flags: Uint8Array | null): Level[] {
   const levels: Level[] = [];
   let rows = FACTOR;

@@ -48,6 +48,8 @@ export type Lane = 'bytes' | 'papaparse';
 /** The head by which encoding and layout are settled; a longer preamble doubles it, up to the limit. */
 const HEAD = 65536;
 const LONGEST_HEAD = 8 * 1024 * 1024;
+/** Where a table was found that cannot be read, so much is looked at once more: its lines may have been a preamble. */
+const SECOND_LOOK = 512 * 1024;
 const LF = 10,
   CR = 13,
   BLANK = 32;
@@ -186,7 +188,10 @@ class Reader implements LogReader {
     }
     const planned = planTable(found.layout, this.options);
     // Lines of a long preamble may pass for a table: what stands further on is asked before it is refused.
-    if (!planned.ok && !last && this.headSize < LONGEST_HEAD) return;
+    if (!planned.ok && !last && this.headSize < SECOND_LOOK) {
+      this.headSize = SECOND_LOOK / 2;
+      return;
+    }
     if (!planned.ok) {
       const [first] = planned.problems;
       const reason =

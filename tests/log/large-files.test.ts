@@ -14,6 +14,12 @@ const rows = (count: number, row: (i: number) => string): string =>
   Array.from({ length: count }, (_, i) => `${row(i)}\n`).join('');
 
 describe('beyond the head of the file', () => {
+  test('a preamble longer than it whose lines pass for a table', () => {
+    const preamble = rows(6000, (i) => `Setting ${i},${3 * i},x`);
+    const log = logOf(`${preamble}\nt_s,p_psi,oil_C\n${rows(2000, (i) => `${i},${i}.5,60`)}`);
+    expect(log.dialect.headerLine).toBe(6002);
+    expect(log.rows).toBe(2000);
+  });
   test('a preamble longer than it', () => {
     const preamble = rows(5000, (i) => `remark ${i}: the operator wrote a line`);
     const log = logOf(`${preamble}t_s,p_psi\n${rows(20, (i) => `${i},${i}.5`)}`);

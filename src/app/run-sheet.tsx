@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
-import { unitLabel } from '#units/number-text.ts';
+import { unitLabel, shownKey } from './shown-numbers.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import { Strip } from './chart/strip.tsx';
 import type { Shown, StripHandle } from './chart/strip-props.ts';
@@ -116,6 +116,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
         </div>
       </article>
       <Strip
+        key={shownKey()}
         ref={strip}
         assessment={(tried ?? { assessment }).assessment}
         series={(tried ?? { series }).series}

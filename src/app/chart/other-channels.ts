@@ -1,6 +1,6 @@
 import { roleWords } from '#app/role-words.ts';
 import type { Series } from '#formats/series.ts';
-import { fixedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { fixedText, unitLabel, withUnit } from '#app/shown-numbers.ts';
 import { blocksOf, extentOf, type Blocks, type Extent } from './blocks.ts';
 import { multiples, roundStepAtLeast } from './round-steps.ts';
 

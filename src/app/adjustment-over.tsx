@@ -1,8 +1,14 @@
 import { useId } from 'react';
 import { ADVICE_COVERAGE } from '#formats/advice-words.ts';
 import type { BookAdjustment } from '#formats/book.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
-import { durationText, fixedText, statedText, uncertainText, withUnit } from '#units/number-text.ts';
+import {
+  durationText,
+  fixedText,
+  statedText,
+  uncertainText,
+  verdictWords,
+  withUnit,
+} from './shown-numbers.ts';
 import { pressureFactor } from '#units/pressure.ts';
 import type { LaidOver, LaidRun, Trail } from '#worker/messages.ts';
 import type { Over } from './relief-desk.ts';

@@ -1,12 +1,15 @@
 import { useId, useState } from 'react';
 import type { AdviceOption } from '#formats/advice.ts';
-import { readingText, stackText } from '#formats/advice-words.ts';
+// `statedText` and `readingText` make the reason that is kept with the change: in the book's own form, not the reader's.
+import { readingText } from '#formats/advice-words.ts';
 import type { Advice } from '#formats/advice.ts';
 import { statedText, withUnit } from '#units/number-text.ts';
 import { dayOf } from './desk.ts';
 import { useAround } from './habits.ts';
 import type { Fitting } from './relief-desk.ts';
-import { stackFields, typedNumber, typedStack } from './relief-fields.ts';
+import { stackFields, typedStack } from './relief-fields.ts';
+import { fieldNumber, stackText } from './shown-numbers.ts';
+import { typedNumber } from './typed-number.ts';
 
 /** The foot while a change is noted: what was fitted, when, why and who. The prediction is kept with it. */
 export function AdjustmentSlip(props: {
@@ -21,7 +24,11 @@ export function AdjustmentSlip(props: {
   const { option, advice, screw, fitted_mm } = props;
   const { habits, changeHabits } = useAround();
   const [what, setWhat] = useState(
-    option === null ? '' : option.fit_mm === null ? String(option.turns ?? 0) : stackFields(option.fit_mm),
+    option === null
+      ? ''
+      : option.fit_mm === null
+        ? fieldNumber(option.turns ?? 0)
+        : stackFields(option.fit_mm),
   );
   const [why, setWhy] = useState(() => reasonOf(advice));
   const [who, setWho] = useState(habits.who);

@@ -1,20 +1,18 @@
 import type { Advice } from '#formats/advice.ts';
-import {
-  ADVICE_COVERAGE,
-  earlierFigures,
-  earlierSentence,
-  millimetres,
-  stackText,
-  turnsText,
-} from '#formats/advice-words.ts';
+import { ADVICE_COVERAGE } from '#formats/advice-words.ts';
 import {
   asSentence,
   decimalsForStep,
+  earlierFigures,
+  earlierSentence,
   fixedText,
+  millimetres,
   noBreak,
+  stackText,
+  turnsText,
   uncertainText,
   withUnit,
-} from '#units/number-text.ts';
+} from './shown-numbers.ts';
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
 import type { BookAdjustment } from '#formats/book.ts';
 import type { Trail, TrailStep } from '#worker/messages.ts';

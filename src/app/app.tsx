@@ -13,7 +13,9 @@ import { RecordPlace } from './record-place.tsx';
 import type { Offline } from './offline.ts';
 import { ReliefPlace } from './relief-place.tsx';
 import { remember, type Remembered } from './remembered.ts';
+import { ReadingChoices } from './reading-choices.tsx';
 import { RunSheet } from './run-sheet.tsx';
+import { showAs } from './shown-numbers.ts';
 import type { Place } from './state.ts';
 import { TopLine } from './top-line.tsx';
 import { useDroppedFiles } from './use-dropped-files.ts';
@@ -46,6 +48,7 @@ export function App(props: {
   const [habits, setHabits] = useState(props.remembered);
   const chooser = useRef<HTMLInputElement>(null);
   const [keysShown, setKeysShown] = useState(false);
+  const [readingShown, setReadingShown] = useState(false);
   const hovering = useDroppedFiles((files) => desk.bringIn(files));
 
   const around = useMemo<Around>(
@@ -55,6 +58,8 @@ export function App(props: {
       habits,
       changeHabits(change) {
         const next = { ...habits, ...change };
+        // Before it is drawn again: whatever is drawn asks there.
+        showAs(next, window.navigator.language);
         setHabits(next);
         remember(storage, next);
       },
@@ -100,7 +105,7 @@ export function App(props: {
 
   return (
     <AroundProvider value={around}>
-      <TopLine onKeys={() => setKeysShown(true)} />
+      <TopLine onKeys={() => setKeysShown(true)} onReading={() => setReadingShown(true)} />
       <main>
         {state.place === 'book' && <BookPlace hovering={hovering} />}
         {state.place === 'unit' && <BookUnitPlace />}
@@ -125,6 +130,7 @@ export function App(props: {
         }}
       />
       <KeyTable shown={keysShown} onClose={() => setKeysShown(false)} />
+      <ReadingChoices shown={readingShown} onClose={() => setReadingShown(false)} />
       <div role="status" className="unseen">
         {state.said}
       </div>

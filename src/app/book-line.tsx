@@ -1,6 +1,6 @@
 import type { UnitLine } from '#book/search.ts';
 import type { BookRun } from '#formats/book.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
+import { verdictWords } from './shown-numbers.ts';
 import { kindText, runDay, runsText, verdictSentence } from './book-words.ts';
 import { RunStrip } from './book-strip.tsx';
 import { useAround } from './habits.ts';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { BookRun } from '#formats/book.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
+import { verdictWords } from './shown-numbers.ts';
 import { dayText, isoRunDay, runsText } from './book-words.ts';
 import { dayOf } from './desk.ts';
 import { useAround } from './habits.ts';

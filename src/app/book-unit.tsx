@@ -1,6 +1,5 @@
 import type { BookRun, BookUnit } from '#formats/book.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
-import { asSentence } from '#units/number-text.ts';
+import { asSentence, verdictWords } from './shown-numbers.ts';
 import { BookTold } from './book-foot.tsx';
 import { RunRow } from './book-line.tsx';
 import { GiveTo } from './book-list.tsx';

@@ -1,7 +1,15 @@
 import type { BookRun, KeptAssessment } from '#formats/book.ts';
-import { headlineText, placeText, valueText } from '#formats/criterion-text.ts';
+import {
+  asSentence,
+  dateText,
+  durationText,
+  fixedText,
+  headlineText,
+  noBreak,
+  placeText,
+  valueText,
+} from './shown-numbers.ts';
 import { criterionNames } from '#formats/criterion-names.ts';
-import { asSentence, durationText, noBreak } from '#units/number-text.ts';
 import type { BookProblem } from '#worker/messages.ts';
 import type { RecordsMade } from '#worker/record-messages.ts';
 import { dayOf } from './desk.ts';
@@ -10,16 +18,10 @@ import { dayOf } from './desk.ts';
 const COPY_DAYS = 14;
 const DAY_MS = 86_400_000;
 
-/** "4 March", with the year when it is another one; an instant by the clock on the wall. */
+/** A day as the reader writes it, with the year when it is another one; an instant by the clock on the wall. */
 export function dayText(date: string, today: Date): string {
   const day = date.length > 10 && date.endsWith('Z') ? dayOf(new Date(date)) : date.slice(0, 10);
-  const [year = 0, month = 1, number = 1] = day.split('-').map(Number);
-  return new Intl.DateTimeFormat('en-GB', {
-    day: 'numeric',
-    month: 'long',
-    timeZone: 'UTC',
-    ...(year === today.getFullYear() ? {} : { year: 'numeric' }),
-  }).format(Date.UTC(year, month - 1, number));
+  return dateText(day, Number(day.slice(0, 4)) !== today.getFullYear());
 }
 
 /** The day of a run: as its log says, else the day it was brought in. */
@@ -129,7 +131,7 @@ export const copyName = (now: Date): string => `overdrive-bench book ${dayOf(now
 /** "18 MB" */
 export function sizeText(bytes: number): string {
   if (bytes < 1e6) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
-  return bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
+  return bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${fixedText(bytes / 1e9, 1)} GB`;
 }
 
 /** What bringing a copy back came to. */

@@ -1,4 +1,4 @@
-import { verdictWords } from '#formats/criterion-text.ts';
+import { verdictWords } from './shown-numbers.ts';
 import type { Choice, Judge } from '#formats/judge.ts';
 import type { Spec } from '#formats/spec.ts';
 import type { Asked, WorkerClient } from '#worker/client.ts';

@@ -1,5 +1,5 @@
 import { useDeferredValue, useEffect, useRef, useState } from 'react';
-import { fixedText } from '#units/number-text.ts';
+import { fixedText } from './shown-numbers.ts';
 import { BlankStrip } from './blank-strip.tsx';
 import { SerialQuestion } from './book-serial.tsx';
 import { ColumnLayout, isLaidOut } from './column-layout.tsx';

@@ -1,13 +1,14 @@
 import { useId, useState } from 'react';
 import { encodings, timeForms } from '#formats/log.ts';
 import type { Rig } from '#formats/rig.ts';
-import { fixedText, unitLabel } from '#units/number-text.ts';
+import { fieldNumber, fixedText, unitLabel } from './shown-numbers.ts';
 import type { Understood } from '#worker/messages.ts';
 import { useAround } from './habits.ts';
 import type { Draft } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
 import { whatChanges } from './understood-changes.ts';
 import { formWords } from './understood-words.ts';
+import { ambiguousText, typedNumber } from './typed-number.ts';
 
 const delimiters = [
   [',', 'commas'],
@@ -238,16 +239,21 @@ function SecondsField(props: {
       <input
         inputMode="decimal"
         autoComplete="off"
-        value={typed ?? (props.value === undefined ? '' : String(props.value))}
+        value={typed ?? (props.value === undefined ? '' : fieldNumber(props.value))}
         onBlur={() => setTyped(null)}
         onChange={(event) => {
           const text = event.currentTarget.value;
           setTyped(text);
-          const seconds = Number(text.trim().replace(',', '.'));
+          const seconds = typedNumber(text) ?? NaN;
           if (text.trim() === '') props.onSeconds(undefined);
           else if (seconds > 0 && seconds <= 3600) props.onSeconds(seconds);
         }}
       />
+      {typed !== null && ambiguousText(typed) !== null && (
+        <span className="field-wrong" role="alert">
+          {ambiguousText(typed)}
+        </span>
+      )}
     </label>
   );
 }
@@ -289,7 +295,7 @@ const shown = (value: number | null): string =>
     ? 'no reading'
     : Number.isInteger(value)
       ? fixedText(value, 0)
-      : String(Number(value.toPrecision(8))).replace('-', '−');
+      : fieldNumber(Number(value.toPrecision(8))).replace('-', '−');
 
 /** Everything that was said of this file, kept for the next one of the same logger. */
 function RememberLogger({ draft }: { draft: Draft }): React.ReactElement {

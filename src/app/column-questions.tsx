@@ -2,6 +2,8 @@ import { useId, useState } from 'react';
 import { ChoiceBox, QuestionGroup } from './group.tsx';
 import { useAround } from './habits.ts';
 import type { Draft } from './state.ts';
+import { fieldNumber } from './shown-numbers.ts';
+import { ambiguousText, typedNumber } from './typed-number.ts';
 
 const intervalMeanings: readonly (readonly [number, string])[] = [
   [1, 'a row each second'],
@@ -89,7 +91,7 @@ function IntervalQuestion({ draft, open }: { draft: Draft; open: boolean }): Rea
   const [typed, setTyped] = useState('');
   const chosen = draft.layout.time?.interval_s ?? null;
   const take = (interval_s: number): void => desk.layOut({ time: { form: 'sample-number', interval_s } });
-  const value = Number(typed.trim().replace(',', '.'));
+  const value = typedNumber(typed) ?? NaN;
   const wrong = typed.trim() !== '' && !(value > 0 && value <= 3600);
   return (
     <QuestionGroup
@@ -102,7 +104,7 @@ function IntervalQuestion({ draft, open }: { draft: Draft; open: boolean }): Rea
           <ChoiceBox
             key={seconds}
             name={name}
-            label={`${seconds} s`}
+            label={`${fieldNumber(seconds)} s`}
             meaning={meaning}
             checked={chosen === seconds}
             onChoose={() => {
@@ -123,14 +125,14 @@ function IntervalQuestion({ draft, open }: { draft: Draft; open: boolean }): Rea
             onChange={(event) => {
               const text = event.currentTarget.value;
               setTyped(text);
-              const seconds = Number(text.trim().replace(',', '.'));
+              const seconds = typedNumber(text) ?? NaN;
               if (seconds > 0 && seconds <= 3600) take(seconds);
             }}
           />
         </label>
         {wrong && (
           <p className="field-wrong" role="alert">
-            Give seconds above 0, at most 3600.
+            {ambiguousText(typed) ?? 'Give seconds above 0, at most 3600.'}
           </p>
         )}
       </div>

@@ -1,5 +1,5 @@
 import type { Assessment, CriterionId } from '#formats/assessment.ts';
-import { durationText, fixedText, noBreak, shareText, withUnit } from '#units/number-text.ts';
+import { durationText, fixedText, noBreak, shareText, withUnit } from './shown-numbers.ts';
 import { convertDifference } from '#units/unit.ts';
 import type { Shown } from './chart/strip-props.ts';
 

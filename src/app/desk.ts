@@ -1,5 +1,5 @@
 import { readRig, readSpec, readUnitRecord } from '#formats/check.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
+import { verdictWords } from './shown-numbers.ts';
 import type { Result } from '#formats/problem.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { Asked, Outcome, WorkerClient } from '#worker/client.ts';

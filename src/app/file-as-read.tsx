@@ -1,5 +1,5 @@
 import { roles, type Role } from '#formats/log.ts';
-import { statedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { statedText, unitLabel, withUnit } from './shown-numbers.ts';
 import { unitKind, unitNames, type UnitName } from '#units/unit.ts';
 import type { ExcerptLine } from '#worker/messages.ts';
 import { channelsAsked } from './desk.ts';

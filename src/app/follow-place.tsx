@@ -1,7 +1,7 @@
 import { useRef, useState, useSyncExternalStore } from 'react';
 import { beganAnew, notAnAlarm, quietText, soFarSentences, stillOpenText } from '#formats/so-far.ts';
 import { problemSentence } from '#formats/problem.ts';
-import { noBreak } from '#units/number-text.ts';
+import { noBreak, shownKey } from './shown-numbers.ts';
 import type { StripHandle } from './chart/strip-props.ts';
 import { Strip } from './chart/strip.tsx';
 import type { Followed } from './follow-desk.ts';
@@ -96,6 +96,7 @@ export function FollowPlace({ followed }: { followed: Followed }): React.ReactEl
       {run !== null && unit !== null && (
         <>
           <Strip
+            key={shownKey()}
             ref={strip}
             assessment={run.assessment}
             series={run.series}

@@ -10,7 +10,7 @@ import {
   statedText,
   unitLabel,
   withUnit,
-} from '#units/number-text.ts';
+} from './shown-numbers.ts';
 import type { Question } from '#worker/client.ts';
 import { rigWith } from './gauge-rig.ts';
 import { GaugePlot } from './gauge-check-plot.tsx';
@@ -26,7 +26,7 @@ import {
 } from './gauge-check-points.ts';
 import { useAround } from './habits.ts';
 import { useRelief } from './relief-around.ts';
-import { typedNumber } from './relief-fields.ts';
+import { ambiguousText, typedNumber } from './typed-number.ts';
 import type { Trouble } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
 import { troubleOf } from './trouble-of.ts';
@@ -63,6 +63,7 @@ export function GaugeCheckPlace(): React.ReactElement {
   const points = pointsOfText(draft.value('points'));
   const put = (next: readonly GaugePoint[]): void => draft.type('points', textOfPoints(next));
   const odd = oddNumbers(points);
+  const unclear = ambiguousText(draft.value('low'), draft.value('high'), draft.value('percent'));
   const spec = state.run?.judged.assessment.spec ?? habits.lastSpec;
   const question = questionOf(points, draft.value, spec?.pressureBand ?? null);
   const asked = odd.length > 0 || question === null ? null : JSON.stringify(question);
@@ -160,7 +161,9 @@ export function GaugeCheckPlace(): React.ReactElement {
               <p className="field-wrong" role="alert">
                 {odd
                   .map((cell) =>
-                    cell.trim() === '' ? 'A point lacks one of its two numbers.' : `“${cell}” is no number.`,
+                    cell.trim() === ''
+                      ? 'A point lacks one of its two numbers.'
+                      : (ambiguousText(cell) ?? `“${cell}” is no number.`),
                   )
                   .join(' ')}
               </p>
@@ -176,6 +179,11 @@ export function GaugeCheckPlace(): React.ReactElement {
               {field('calibratedOn', 'Checked on', 'date')}
               {field('dueOn', 'Next check due', 'date')}
             </div>
+            {unclear !== null && (
+              <p className="field-wrong" role="alert">
+                {unclear}
+              </p>
+            )}
             {shown !== null && (
               <>
                 <h2>What is left of each point</h2>

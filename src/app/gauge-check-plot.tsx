@@ -1,5 +1,5 @@
 import type { GaugeReadingsCheck } from '#formats/gauge-check.ts';
-import { decimalsForStep, fixedText, unitLabel } from '#units/number-text.ts';
+import { decimalsForStep, fixedText, unitLabel } from './shown-numbers.ts';
 import { multiples, roundStepAtLeast } from './chart/round-steps.ts';
 
 const WIDTH = 560,

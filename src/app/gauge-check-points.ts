@@ -1,5 +1,6 @@
 import { pressureUnits } from '#units/pressure.ts';
 import { temperatureUnits } from '#units/temperature.ts';
+import { plainNumber } from './typed-number.ts';
 
 /** One point of a gauge check, as typed. */
 export interface GaugePoint {
@@ -45,12 +46,11 @@ export function pastedPoints(text: string): GaugePoint[] {
 /** The points as the table that the command line reads too. */
 export function pointsTable(points: readonly GaugePoint[], unit: string): string {
   const filled = points.filter((point) => !isEmpty(point));
-  const plain = (number: string): string => number.trim().replace(',', '.').replace('−', '-');
   const withDirection = filled.some(({ direction }) => direction !== '');
   const head = `reference (${unit}),reading (${unit})${withDirection ? ',direction' : ''}`;
   const rows = filled.map(
     ({ reference, reading, direction }) =>
-      `${plain(reference)},${plain(reading)}${withDirection ? `,${direction}` : ''}`,
+      `${plainNumber(reference)},${plainNumber(reading)}${withDirection ? `,${direction}` : ''}`,
   );
   return `${[head, ...rows].join('\n')}\n`;
 }

@@ -1,5 +1,5 @@
 import { useId, useState } from 'react';
-import { unitLabel } from '#units/number-text.ts';
+import { unitLabel } from './shown-numbers.ts';
 import { isPressureUnit } from '#units/unit.ts';
 import { channelsAsked } from './desk.ts';
 import { ChoiceBox, QuestionGroup } from './group.tsx';

@@ -1,6 +1,6 @@
 import { useId, useRef, useState } from 'react';
 import type { BookRun } from '#formats/book.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
+import { verdictWords } from './shown-numbers.ts';
 import { bookTrouble, kindText, runDay } from './book-words.ts';
 import { laidDashes, type LaidLine } from './chart/draw-laid-over.ts';
 import { useAround } from './habits.ts';

@@ -1,7 +1,6 @@
 import type { Assessment, Criterion } from '#formats/assessment.ts';
 import { criterionNames } from '#formats/criterion-names.ts';
-import { allowedText, valueText, verdictWords } from '#formats/criterion-text.ts';
-import { asSentence, noBreak } from '#units/number-text.ts';
+import { allowedText, asSentence, fixedText, noBreak, valueText, verdictWords } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { Shown } from './chart/strip-props.ts';
 import { workingOf, type Working } from './criterion-working.ts';
@@ -99,4 +98,8 @@ function Limit(props: {
 const sentenceCase = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 /** Four decimals, in words where they would round to certainty. */
 const chance = (probability: number): string =>
-  probability > 0.9999 ? 'over 0.9999' : probability < 0.0001 ? 'under 0.0001' : probability.toFixed(4);
+  probability > 0.9999
+    ? `over ${fixedText(0.9999, 4)}`
+    : probability < 0.0001
+      ? `under ${fixedText(0.0001, 4)}`
+      : fixedText(probability, 4);

@@ -2,12 +2,13 @@ import { useId, useState } from 'react';
 import { specFromBand } from '#formats/band.ts';
 import { problemSentence } from '#formats/problem.ts';
 import type { Spec } from '#formats/spec.ts';
-import { statedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { fieldNumber, statedText, unitLabel, withUnit } from './shown-numbers.ts';
 import { keptVersionOf, newestSpec } from './book-shelf-desk.ts';
 import { ChoiceBox, QuestionGroup } from './group.tsx';
 import { useAround } from './habits.ts';
 import type { Draft } from './state.ts';
 import { useJsonChooser } from './use-json-chooser.tsx';
+import { ambiguousText, plainNumber } from './typed-number.ts';
 
 export const typedUnits = ['psi', 'kPa', 'bar', 'kgf/cm2', 'MPa'] as const;
 
@@ -19,14 +20,11 @@ export function bandText(spec: Spec): string {
   return `${statedText(low)} to ${withUnit(statedText(high), unit)}`;
 }
 
-/** A number as typed, with either decimal mark. */
-export const typedNumber = (text: string): string => text.trim().replace(',', '.');
-
 /** A band that was typed before, as it stands in its fields. */
 function fieldsOf(limits: Draft['limits']): { low: string; high: string; unit: string } {
   const band = limits?.from === 'typed' ? limits.spec?.pressureBand : undefined;
   const text = (value: number | null | undefined): string =>
-    value === null || value === undefined ? '' : statedText(value);
+    value === null || value === undefined ? '' : fieldNumber(value);
   return { low: text(band?.low), high: text(band?.high), unit: band?.unit ?? '' };
 }
 
@@ -43,11 +41,16 @@ export function LimitsQuestion(props: { draft: Draft; onEnter: () => void }): Re
 
   const take = (next: typeof fields): void => {
     setFields(next);
-    const low = typedNumber(next.low),
-      high = typedNumber(next.high);
+    const low = plainNumber(next.low),
+      high = plainNumber(next.high);
     setWrong(null);
     desk.setLimits(null);
     if (next.unit === '' || (low === '' && high === '')) return;
+    const ambiguous = ambiguousText(next.low, next.high);
+    if (ambiguous !== null) {
+      setWrong(ambiguous);
+      return;
+    }
     const spec = specFromBand(`${low}..${high} ${next.unit}`);
     if (spec.ok) {
       desk.setLimits({ spec: spec.value, from: 'typed', fileName: null });

@@ -10,6 +10,7 @@ import { putDown } from './put-down.ts';
 import { ReliefProvider } from './relief-around.ts';
 import { createReliefDesk } from './relief-desk.ts';
 import { recall } from './remembered.ts';
+import { showAs } from './shown-numbers.ts';
 import { keepUnjudged } from './unjudged-logs.ts';
 import './paper.css';
 import './marks/marks.css';
@@ -31,6 +32,7 @@ function habits(): Storage | null {
 
 const storage = habits();
 const remembered = recall(storage);
+showAs(remembered, window.navigator.language);
 if (remembered.paper !== null) document.documentElement.dataset['paper'] = remembered.paper;
 
 const client = startClient();

@@ -1,6 +1,6 @@
 import { useId, useState } from 'react';
 import { problemSentence } from '#formats/problem.ts';
-import { durationText } from '#units/number-text.ts';
+import { durationText } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { useAround } from './habits.ts';
 import { headOf } from './run-words.ts';

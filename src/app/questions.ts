@@ -1,6 +1,6 @@
 import type { LoggedRun } from '#formats/assessment.ts';
 import type { Role } from '#formats/log.ts';
-import { fixedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { fixedText, unitLabel, withUnit } from './shown-numbers.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
 
 import { convert, isPressureUnit, isTemperatureUnit, type UnitName } from '#units/unit.ts';

@@ -1,4 +1,4 @@
-import { stackText } from '#formats/advice-words.ts';
+import { stackText } from './shown-numbers.ts';
 import type { Adjustment } from '#formats/unit-record.ts';
 import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';

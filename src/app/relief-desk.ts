@@ -1,6 +1,6 @@
 import { entryPath } from '#book/place.ts';
 import type { Advice, AdviceOption } from '#formats/advice.ts';
-import { stackText } from '#formats/advice-words.ts';
+import { stackText } from './shown-numbers.ts';
 import type { BookAdjustment, BookShop } from '#formats/book.ts';
 import { writeJson } from '#formats/number.ts';
 import type { Relief } from '#formats/relief.ts';

@@ -5,6 +5,8 @@ import { areaUnits, springRateUnits, type Relief } from '#formats/relief.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
 import { hasTexts } from './has-texts.ts';
 import type { Drawer } from './relief-stock.ts';
+import { fieldNumber } from './shown-numbers.ts';
+import { ambiguousText, typedNumber } from './typed-number.ts';
 
 /** What is typed of a relief, as text. ± is what about 19 in 20 stay within: two standard uncertainties, as everywhere on the card. */
 export interface ReliefFields {
@@ -29,7 +31,7 @@ export interface ReliefFields {
 }
 
 const text = (value: number | null | undefined): string =>
-  value === null || value === undefined ? '' : String(value);
+  value === null || value === undefined ? '' : fieldNumber(value);
 const twice = (u: number | undefined): string =>
   text(u === undefined ? undefined : Number((2 * u).toPrecision(6)));
 /** A figure in its own unit is typed as it was stated; in another one it is left for the person to state again. */
@@ -48,7 +50,7 @@ export function statedUnit(relief: Relief | null): PressureUnit | null {
 }
 
 /** "0.50 + 0.25" */
-export const stackFields = (shims: readonly number[]): string => shims.join(' + ');
+export const stackFields = (shims: readonly number[]): string => shims.map(fieldNumber).join(' + ');
 
 export function fieldsOfRelief(relief: Relief | null, drawer: Drawer, judged: PressureUnit): ReliefFields {
   const unit = statedUnit(relief) ?? judged;
@@ -105,13 +107,6 @@ export const reliefFieldsOf = (texts: ReliefTexts, kept: ReliefFields): ReliefFi
   stock: drawerOf(texts.stock, kept.stock),
 });
 
-/** A number as it is typed in a shop, with point or comma; null: none, NaN: not a number. */
-export function typedNumber(typed: string): number | null {
-  const plain = typed.trim().replace(',', '.');
-  if (plain === '') return null;
-  return /^\d+(?:\.\d*)?$|^\.\d+$/u.test(plain) ? Number(plain) : NaN;
-}
-
 /** "0.50 + 0,25" as a list of shims, thickest first; null where something in it is no thickness. */
 export function typedStack(typed: string): number[] | null {
   const shims = typed
@@ -131,7 +126,9 @@ export function reliefFrom(
     const value = typedNumber(typed);
     if (value === null) return undefined;
     if (!(zero ? value >= 0 : value > 0)) {
-      wrong.push(`${what}: “${typed}” is not a number${zero ? ', zero or' : ''} above zero.`);
+      wrong.push(
+        `${what}: ${ambiguousText(typed) ?? `“${typed}” is not a number${zero ? ', zero or' : ''} above zero.`}`,
+      );
       return undefined;
     }
     return value;

@@ -1,6 +1,6 @@
 import { useId, useState } from 'react';
 import { areaUnits, springRateUnits, type Relief } from '#formats/relief.ts';
-import { unitLabel } from '#units/number-text.ts';
+import { unitLabel } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { fieldsOfRelief, reliefFrom, type ReliefFields } from './relief-fields.ts';
 import type { Drawer } from './relief-stock.ts';

@@ -1,14 +1,17 @@
 import type { Advice, AdviceOption } from '#formats/advice.ts';
+import { ADVICE_COVERAGE, optionReason } from '#formats/advice-words.ts';
+import type { Assessment } from '#formats/assessment.ts';
 import {
-  ADVICE_COVERAGE,
-  optionReason,
+  asSentence,
+  chanceText,
+  noBreak,
+  placeText,
   predictedText,
   readingText,
   stackText,
-} from '#formats/advice-words.ts';
-import type { Assessment } from '#formats/assessment.ts';
-import { placeText } from '#formats/criterion-text.ts';
-import { asSentence, chanceText, noBreak, statedText, withUnit } from '#units/number-text.ts';
+  statedText,
+  withUnit,
+} from './shown-numbers.ts';
 import { pressureFactor } from '#units/pressure.ts';
 import {
   ReliefCurve,

@@ -1,14 +1,17 @@
 import { useEffect, useEffectEvent, useState } from 'react';
 import type { Advice, AdviceOption } from '#formats/advice.ts';
+import { offersSomething } from '#formats/advice-words.ts';
 import {
   adviceTitle,
   instruction,
-  offersSomething,
+  noBreak,
   perMillimetreText,
   readingText,
   stackText,
-} from '#formats/advice-words.ts';
-import { noBreak, statedText, unitLabel, withUnit } from '#units/number-text.ts';
+  statedText,
+  unitLabel,
+  withUnit,
+} from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { AdjustmentSlip } from './adjustment-slip.tsx';
 import { adviceInUnit } from './advice-in-unit.ts';

@@ -1,6 +1,6 @@
 import type { Assessment } from '#formats/assessment.ts';
 import { signMeaning, signText } from '#formats/sign-text.ts';
-import { asSentence, noBreak } from '#units/number-text.ts';
+import { asSentence, noBreak } from './shown-numbers.ts';
 
 /** What a reader of the verdict should know beside it, and what the trace suggests. */
 export function Remarks({ assessment }: { assessment: Assessment }): React.ReactElement {

@@ -2,10 +2,11 @@ import { readSpec } from '#formats/check.ts';
 import type { Spec } from '#formats/spec.ts';
 import { pressureUnits, type PressureUnit } from '#units/pressure.ts';
 import { viewingTemperatures, type ViewingTemperature } from './viewing-unit.ts';
+import { dateForms, decimalMarks, type ReadingForm } from './shown-numbers.ts';
 import { keptLook, lookIn, plainLook, type RecordLook } from './record-look.ts';
 
 /** Small habits of this computer: they change how things are shown and offered, never what is judged. */
-export interface Remembered {
+export interface Remembered extends ReadingForm {
   /** null: as the system has it. */
   paper: 'day' | 'night' | null;
   /** null: the unit of the limits. */
@@ -29,6 +30,8 @@ const nothing: Remembered = {
   paper: null,
   unit: null,
   temperature: null,
+  decimalMark: null,
+  dateForm: null,
   keys: true,
   lastSpec: null,
   recordPaper: 'a4',
@@ -60,6 +63,8 @@ export function recall(storage: Pick<Storage, 'getItem'> | null): Remembered {
     paper: paper === 'day' || paper === 'night' ? paper : null,
     unit: pressureUnits.find((name) => name === unit) ?? null,
     temperature: viewingTemperatures.find((name) => name === value['temperature']) ?? null,
+    decimalMark: decimalMarks.find((name) => name === value['decimalMark']) ?? null,
+    dateForm: dateForms.find((name) => name === value['dateForm']) ?? null,
     keys: value['keys'] !== false,
     lastSpec: spec?.ok ? spec.value : null,
     who: textIn(data, 'who'),

@@ -1,5 +1,5 @@
 import { useDeferredValue, useEffect, useRef, useState } from 'react';
-import { unitLabel } from '#units/number-text.ts';
+import { unitLabel } from './shown-numbers.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import type { StripHandle } from './chart/strip-props.ts';
 import { FormLine } from './form-line.tsx';

@@ -2,6 +2,7 @@ import { useState, type ReactNode, type RefObject } from 'react';
 import type { Assessment } from '#formats/assessment.ts';
 import { Strip } from './chart/strip.tsx';
 import type { Shown, StripHandle, StripProps } from './chart/strip-props.ts';
+import { shownKey } from './shown-numbers.ts';
 import { SpanBar } from './span-bar.tsx';
 
 /**
@@ -22,7 +23,7 @@ export function RunStrip({
   const [shown, setShown] = useState<Shown | null>(null);
   return (
     <>
-      <Strip ref={strip} onShown={setShown} {...drawn} />
+      <Strip key={shownKey()} ref={strip} onShown={setShown} {...drawn} />
       <div className="sheet">
         {drawn.assessment !== judged && (
           <p className="aside-line" role="status">

@@ -1,6 +1,5 @@
 import type { BookRun, KeptAssessment } from '#formats/book.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
-import { fixedText, withUnit } from '#units/number-text.ts';
+import { fixedText, verdictWords, withUnit } from './shown-numbers.ts';
 import { dayText, verdictSentence } from './book-words.ts';
 import { useAround } from './habits.ts';
 import type { Run } from './state.ts';

@@ -1,7 +1,15 @@
 import type { Assessment, Criterion, Verdict } from '#formats/assessment.ts';
 import { criterionNames } from '#formats/criterion-names.ts';
-import { headlineText, placeText, sizeText, valueText, verdictWords } from '#formats/criterion-text.ts';
-import { asSentence, noBreak } from '#units/number-text.ts';
+import {
+  asSentence,
+  dateText,
+  headlineText,
+  noBreak,
+  placeText,
+  sizeText,
+  valueText,
+  verdictWords,
+} from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { Run } from './state.ts';
 import { inUnit } from './viewing-unit.ts';
@@ -87,25 +95,11 @@ export function countSentence(criteria: readonly Criterion[]): string {
   return `Of ${total} limits ${parts.join(', ')}.`;
 }
 
-const months = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 /** A start as logged, in words: "4 March 2026, 08:15"; a time of day alone as it is; null for elapsed time. */
 export function startText(start: string | null): string | null {
   if (start === null) return null;
   const parts = /^(\d{4})-(\d{2})-(\d{2})[T ](\d{2}:\d{2})/u.exec(start);
   if (parts === null) return start.slice(0, 5);
   const [, year, month, day, clock] = parts;
-  return `${Number(day)} ${months[Number(month) - 1] ?? ''} ${year}, ${clock}`;
+  return `${dateText(`${year}-${month}-${day}`)}, ${clock}`;
 }

@@ -1,5 +1,5 @@
 import type { Assessment } from '#formats/assessment.ts';
-import { statedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { statedText, unitLabel, withUnit } from './shown-numbers.ts';
 
 /** Every default and choice that was used, as the assessment lists it. */
 export function Settings({ assessment }: { assessment: Assessment }): React.ReactElement {

@@ -1,8 +1,9 @@
 import { useId, useState } from 'react';
 import type { Assessment } from '#formats/assessment.ts';
-import { durationText } from '#units/number-text.ts';
+import { durationText } from './shown-numbers.ts';
 import type { Shown } from './chart/strip-props.ts';
 import { useAround } from './habits.ts';
+import { plainNumber } from './typed-number.ts';
 
 const HOUR_S = 3600;
 /** Shorter spans are no part of a run. */
@@ -10,7 +11,7 @@ const LEAST_S = 1;
 
 /** "2:10" or "2:10:30" or "130" (minutes) as seconds from the log's start; null: not a time. */
 export function typedSpan_s(text: string): number | null {
-  const trimmed = text.trim().replace(',', '.');
+  const trimmed = plainNumber(text);
   if (trimmed === '') return null;
   if (/^\d+(\.\d+)?$/u.test(trimmed)) return Number(trimmed) * 60;
   const parts = /^(\d+):([0-5]?\d)(?::([0-5]?\d(?:\.\d+)?))?$/u.exec(trimmed);

@@ -2,6 +2,7 @@ import { rigSchema, type Rig } from '#formats/rig.ts';
 import { fixedText, statedText, withUnit } from '#units/number-text.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { convert } from '#units/unit.ts';
+import { ambiguousText, plainNumber } from './typed-number.ts';
 
 /** A gauge as its dial and data sheet say it, as typed. */
 export interface GaugeFields {
@@ -13,7 +14,7 @@ export interface GaugeFields {
 }
 
 const number = (text: string): number | null => {
-  const trimmed = text.trim().replace(',', '.');
+  const trimmed = plainNumber(text);
   const value = Number(trimmed);
   return trimmed === '' || !Number.isFinite(value) ? null : value;
 };
@@ -61,6 +62,8 @@ export function rigOfGauge(
   columnUnit: PressureUnit,
   base: Rig | null = null,
 ): { rig: Rig } | { wrong: string } | null {
+  const ambiguous = ambiguousText(fields.low, fields.high, fields.percent);
+  if (ambiguous !== null) return { wrong: ambiguous };
   const low = number(fields.low),
     high = number(fields.high),
     percent = number(fields.percent);

@@ -1,4 +1,4 @@
-import { unitLabel } from '#units/number-text.ts';
+import { unitLabel } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { keptWords } from './book-words.ts';
 import { useAround } from './habits.ts';
@@ -11,7 +11,8 @@ const isNight = (paper: 'day' | 'night' | null): boolean =>
   paper === null ? window.matchMedia('(prefers-color-scheme: dark)').matches : paper === 'night';
 
 /** The line at the top: the places, named; units for viewing on the run sheet and the relief card; the paper. */
-export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement {
+export function TopLine(props: { onKeys: () => void; onReading: () => void }): React.ReactElement {
+  const { onKeys, onReading } = props;
   const { desk, state, habits, changeHabits, bookState, newerProgram } = useAround();
   const { place, run, draft } = state;
   /** The log that is asked about, or the first that waits. */
@@ -126,6 +127,9 @@ export function TopLine({ onKeys }: { onKeys: () => void }): React.ReactElement 
           Check a gauge
         </a>
       )}
+      <button type="button" className="link second" onClick={onReading}>
+        Numbers and dates
+      </button>
       <button type="button" className="link second keys-link" onClick={onKeys}>
         Keys
       </button>

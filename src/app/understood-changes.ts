@@ -1,4 +1,4 @@
-import { statedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { statedText, unitLabel, withUnit } from './shown-numbers.ts';
 import type { Understood } from '#worker/messages.ts';
 import { roleWords } from './role-words.ts';
 import { numbersText, samplingAndGaps, timeText } from './understood-words.ts';

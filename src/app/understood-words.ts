@@ -1,6 +1,6 @@
 import type { LoggedRun } from '#formats/assessment.ts';
 import type { TimeForm } from '#formats/log.ts';
-import { durationText, fixedText, noBreak, NO_BREAK_SPACE, statedText } from '#units/number-text.ts';
+import { durationText, fixedText, noBreak, NO_BREAK_SPACE, statedText } from './shown-numbers.ts';
 import type { Draft } from './state.ts';
 
 const count = (value: number): string => fixedText(value, 0);

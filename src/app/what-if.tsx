@@ -1,13 +1,12 @@
 import { useEffect, useState } from 'react';
 import { smoothingMethods, type Smoothing, type Spec } from '#formats/spec.ts';
-import { verdictWords } from '#formats/criterion-text.ts';
-import { statedText } from '#units/number-text.ts';
+import { fieldNumber, verdictWords } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { Judged } from '#worker/messages.ts';
 import { useAround } from './habits.ts';
-import { typedNumber } from './limits-question.tsx';
 import { headOf } from './run-words.ts';
 import type { Run } from './state.ts';
+import { ambiguousText, typedNumber } from './typed-number.ts';
 
 const methodWords: Readonly<Record<Smoothing['method'], string>> = {
   median: 'running median',
@@ -28,7 +27,7 @@ export function WhatIf(props: {
   const { settings, spec } = run.judged.assessment;
   const own = {
     method: settings.smoothing.method,
-    window: statedText(settings.smoothing.window_s),
+    window: fieldNumber(settings.smoothing.window_s),
     rule: settings.decisionRule,
   };
   const [wished, setWished] = useState<typeof own | null>(null);
@@ -36,7 +35,7 @@ export function WhatIf(props: {
     null,
   );
   const now = wished ?? own;
-  const window_s = Number(typedNumber(now.window));
+  const window_s = typedNumber(now.window) ?? NaN;
   const same = now.method === own.method && now.window === own.window && now.rule === own.rule;
   const usable = Number.isFinite(window_s) && window_s > 0;
   const key = JSON.stringify(now);
@@ -131,7 +130,7 @@ export function WhatIf(props: {
         {same
           ? 'As the limits say. Change something to see what it would do; the verdict does not change with it.'
           : !usable
-            ? 'Write the seconds as a number above 0.'
+            ? (ambiguousText(now.window) ?? 'Write the seconds as a number above 0.')
             : trial === null
               ? 'Working it out …'
               : (trial.wrong ??

@@ -1,4 +1,4 @@
-import { durationText, fixedText, noBreak, shareText, statedText, withUnit } from '#units/number-text.ts';
+import { durationText, fixedText, noBreak, shareText, statedText, withUnit } from './shown-numbers.ts';
 import { convertDifference } from '#units/unit.ts';
 import { convertTemperature, temperatureUnits } from '#units/temperature.ts';
 import { useAround } from './habits.ts';

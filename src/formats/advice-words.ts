@@ -1,9 +1,11 @@
 import {
   decimalsForUncertainty,
   fixedText,
+  POINT_STYLE,
   statedText,
   uncertainText,
   withUnit,
+  type NumberStyle,
 } from '#units/number-text.ts';
 import type { Advice, AdviceOption } from './advice.ts';
 
@@ -16,38 +18,42 @@ export const ADVICE_COVERAGE = 2;
 const READING_DIGITS = 5;
 
 /** "0.70 mm" */
-export const millimetres = (value: number): string => withUnit(fixedText(value, MM_DECIMALS), 'mm');
+export const millimetres = (value: number, style: NumberStyle = POINT_STYLE): string =>
+  withUnit(fixedText(value, MM_DECIMALS, style), 'mm');
 
 /** "0.50 + 0.25 mm", "no shim" */
-export const stackText = (stack: readonly number[]): string =>
+export const stackText = (stack: readonly number[], style: NumberStyle = POINT_STYLE): string =>
   stack.length === 0
     ? 'no shim'
-    : withUnit(stack.map((shim) => fixedText(shim, MM_DECIMALS)).join(' + '), 'mm');
+    : withUnit(stack.map((shim) => fixedText(shim, MM_DECIMALS, style)).join(' + '), 'mm');
 
 /** "1.5 turns", "0.625 turns", without its direction: eighths need three decimals. */
-export const turnsText = (turns: number): string =>
-  `${statedText(Number(Math.abs(turns).toFixed(3)))} ${Math.abs(turns) === 1 ? 'turn' : 'turns'}`;
+export const turnsText = (turns: number, style: NumberStyle = POINT_STYLE): string =>
+  `${statedText(Number(Math.abs(turns).toFixed(3)), style)} ${Math.abs(turns) === 1 ? 'turn' : 'turns'}`;
 
 /** "410.1 ± 4.9 psi" */
-export const predictedText = ({ predicted }: Pick<AdviceOption, 'predicted'>): string =>
-  uncertainText(predicted.value, ADVICE_COVERAGE * predicted.standardUncertainty, predicted.unit);
+export const predictedText = (
+  { predicted }: Pick<AdviceOption, 'predicted'>,
+  style: NumberStyle = POINT_STYLE,
+): string =>
+  uncertainText(predicted.value, ADVICE_COVERAGE * predicted.standardUncertainty, predicted.unit, [], style);
 
 /** "425.1 ± 3.5 psi"; empty without a reading. */
-export function readingText({ operatingPressure }: Advice): string {
+export function readingText({ operatingPressure }: Advice, style: NumberStyle = POINT_STYLE): string {
   const { value, expandedUncertainty, unit } = operatingPressure;
   if (value === null) return '';
   return expandedUncertainty === null || expandedUncertainty === 0
-    ? withUnit(statedText(Number(value.toPrecision(READING_DIGITS))), unit)
-    : uncertainText(value, expandedUncertainty, unit);
+    ? withUnit(statedText(Number(value.toPrecision(READING_DIGITS)), style), unit)
+    : uncertainText(value, expandedUncertainty, unit, [], style);
 }
 
 /** "21.4 ± 2.4 psi/mm"; empty where nothing tells it. */
-export function perMillimetreText({ pressurePerShim }: Advice): string {
+export function perMillimetreText({ pressurePerShim }: Advice, style: NumberStyle = POINT_STYLE): string {
   if (pressurePerShim === null) return '';
   const { value, standardUncertainty, unit } = pressurePerShim;
   return standardUncertainty > 0
-    ? uncertainText(value, ADVICE_COVERAGE * standardUncertainty, unit)
-    : withUnit(statedText(Number(value.toPrecision(4))), unit);
+    ? uncertainText(value, ADVICE_COVERAGE * standardUncertainty, unit, [], style)
+    : withUnit(statedText(Number(value.toPrecision(4)), style), unit);
 }
 
 /** Whether the advice offers anything that should land in the band: what the command's exit status says. */
@@ -60,14 +66,17 @@ export function offersSomething(advice: Advice): boolean {
 }
 
 /** "Take out 0.70 mm", "Turn the screw in by 1.5 turns". */
-export function actionOf({ leave, turns, change_mm }: AdviceOption): string {
+export function actionOf(
+  { leave, turns, change_mm }: AdviceOption,
+  style: NumberStyle = POINT_STYLE,
+): string {
   if (leave) return 'Leave it as it is';
-  if (turns !== null) return `Turn the screw ${turns > 0 ? 'in' : 'out'} by ${turnsText(turns)}`;
-  return `${change_mm > 0 ? 'Add' : 'Take out'} ${millimetres(Math.abs(change_mm))}`;
+  if (turns !== null) return `Turn the screw ${turns > 0 ? 'in' : 'out'} by ${turnsText(turns, style)}`;
+  return `${change_mm > 0 ? 'Add' : 'Take out'} ${millimetres(Math.abs(change_mm), style)}`;
 }
 
 /** What the card and the command say first. */
-export function adviceTitle(advice: Advice): string {
+export function adviceTitle(advice: Advice, style: NumberStyle = POINT_STYLE): string {
   if (advice.heldBack !== null)
     return advice.heldBack.code === 'sensitivity-unknown'
       ? 'Too little known to advise'
@@ -75,20 +84,24 @@ export function adviceTitle(advice: Advice): string {
         ? 'Do not shim yet'
         : 'Do not adjust yet';
   const [best] = advice.options;
-  if (offersSomething(advice) && best !== undefined) return actionOf(best);
+  if (offersSomething(advice) && best !== undefined) return actionOf(best, style);
   return best?.turns === null || best === undefined
     ? 'No stack in stock reaches the band'
     : 'No setting of the screw reaches the band';
 }
 
 /** What is to be done, how it should come out, and always that the bench is stopped and the pressure off first. */
-export function instruction(option: AdviceOption, fitted_mm: readonly number[] | null): string {
-  const predicted = predictedText(option);
+export function instruction(
+  option: AdviceOption,
+  fitted_mm: readonly number[] | null,
+  style: NumberStyle = POINT_STYLE,
+): string {
+  const predicted = predictedText(option, style);
   if (option.leave) return `A re-test should read ${predicted}.`;
   const how =
     option.fit_mm === null
       ? ''
-      : `Fit ${stackText(option.fit_mm)}${fitted_mm === null ? '' : ` in place of ${stackText(fitted_mm)}`}. `;
+      : `Fit ${stackText(option.fit_mm, style)}${fitted_mm === null ? '' : ` in place of ${stackText(fitted_mm, style)}`}. `;
   return `${how}That should give ${predicted}. Stop the bench and let the pressure off first.`;
 }
 
@@ -111,21 +124,24 @@ export function optionReason(option: AdviceOption, advice: Advice): string {
 }
 
 /** What was said of an earlier change, what was found, and how far the two may lie apart: "410.3 psi predicted, 410.7 psi found, ± 4.3 psi for both". */
-export function earlierFigures(earlier: NonNullable<Advice['earlier']>[number]): string {
+export function earlierFigures(
+  earlier: NonNullable<Advice['earlier']>[number],
+  style: NumberStyle = POINT_STYLE,
+): string {
   const { predicted, found, standardUncertainty, unit } = earlier;
   const apart = ADVICE_COVERAGE * standardUncertainty;
   const decimals = decimalsForUncertainty(apart || 1);
-  return `${withUnit(fixedText(predicted, decimals), unit)} predicted, ${withUnit(fixedText(found, decimals), unit)} found, ${withUnit(`±\u00a0${fixedText(apart, decimals)}`, unit)} for both`;
+  return `${withUnit(fixedText(predicted, decimals, style), unit)} predicted, ${withUnit(fixedText(found, decimals, style), unit)} found, ${withUnit(`±\u00a0${fixedText(apart, decimals, style)}`, unit)} for both`;
 }
 
 /** How good the predictions were; empty without any. */
-export function earlierSentence({ earlierSummary }: Advice): string {
+export function earlierSentence({ earlierSummary }: Advice, style: NumberStyle = POINT_STYLE): string {
   if (earlierSummary === null || earlierSummary === undefined) return '';
   const { changes, outside, meanDifference, standardDeviation, unit } = earlierSummary;
   // One difference alone has no spread to take its digits from.
   const decimals = standardDeviation === null ? 1 : decimalsForUncertainty(2 * (standardDeviation || 1));
-  const found = `Found less predicted: ${withUnit(fixedText(meanDifference, decimals), unit)}${
+  const found = `Found less predicted: ${withUnit(fixedText(meanDifference, decimals, style), unit)}${
     changes === 1 ? '' : ' on average'
-  }${standardDeviation === null ? '' : `, spread ${withUnit(fixedText(standardDeviation, decimals), unit)}`}.`;
+  }${standardDeviation === null ? '' : `, spread ${withUnit(fixedText(standardDeviation, decimals, style), unit)}`}.`;
   return `${outside === 0 ? `${changes === 1 ? 'It' : `All ${changes}`} fell within ±.` : `${outside} of ${changes} outside ±: check what else changed.`} ${found}`;
 }

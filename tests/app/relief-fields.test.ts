@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Relief } from '#formats/relief.ts';
 import { pastedPoints, pointsTable } from '#app/gauge-check-points.ts';
-import { fieldsOfRelief, reliefFrom, typedNumber, typedStack } from '#app/relief-fields.ts';
+import { fieldsOfRelief, reliefFrom, typedStack } from '#app/relief-fields.ts';
+import { typedNumber } from '#app/typed-number.ts';
 import { drawerAfter, turnsTravel } from '#app/relief-stock.ts';
 
 const relief: Relief = {

@@ -1,4 +1,4 @@
-import { fixedText, statedText, unitLabel } from '#units/number-text.ts';
+import { fixedText, statedText, unitLabel } from '#app/shown-numbers.ts';
 import type { ShownFrame } from './frame.ts';
 import { LINE_PX, pushedApart, sizeOf, type Label, type Measure, type TextRun } from './label.ts';
 import { otherDecimals } from './other-channels.ts';

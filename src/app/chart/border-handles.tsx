@@ -1,5 +1,5 @@
 import { useRef, useState } from 'react';
-import { durationText } from '#units/number-text.ts';
+import { durationText } from '#app/shown-numbers.ts';
 import { PHASE_LINE_PX } from './draw-marks.ts';
 import type { ShownFrame } from './frame.ts';
 import { timeWords } from './read-out.ts';

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { convertTemperature } from '#units/temperature.ts';
-import { fixedText, unitLabel } from '#units/number-text.ts';
+import { fixedText, unitLabel } from '#app/shown-numbers.ts';
 import { extentOf, type Extent } from '#drawing/blocks.ts';
 import type { Frame } from './frame.ts';
 import { figureDecimals } from './read-out.ts';

@@ -1,6 +1,6 @@
 import { roleWords } from '#app/role-words.ts';
 import type { DrawnSeries, SeriesLevels } from '#drawing/drawn-series.ts';
-import { fixedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { fixedText, unitLabel, withUnit } from '#app/shown-numbers.ts';
 import { extentOf, type Blocks, type Extent } from '#drawing/blocks.ts';
 import { multiples, roundStepAtLeast } from './round-steps.ts';
 

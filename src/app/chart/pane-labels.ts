@@ -1,4 +1,4 @@
-import { durationText, fixedText, noBreak, unitLabel, withUnit } from '#units/number-text.ts';
+import { durationText, fixedText, noBreak, unitLabel, withUnit } from '#app/shown-numbers.ts';
 import { temperatureDifferenceFactor } from '#units/temperature.ts';
 import { convertTemperature } from '#units/temperature.ts';
 import { extentOf, type Blocks, type Extent } from '#drawing/blocks.ts';
@@ -362,7 +362,7 @@ function oilTexts(places: Places, frame: ShownFrame, view: RunView): void {
   if (view.operatingFrom === null) return;
   const value = convertTemperature(view.operatingFrom, view.oil.unit, temperatureUnit);
   const digits = temperatureDifferenceFactor(view.oil.unit, temperatureUnit) === 1 ? 0 : 1;
-  const words = `operating from ${withUnit(fixedText(value, digits).replace(/\.0$/u, ''), temperatureUnit)}`;
+  const words = `operating from ${withUnit(fixedText(value, digits).replace(/[.,]0$/u, ''), temperatureUnit)}`;
   const wish = { key: 'operating', lines: [[{ text: words, tone: 'ink2' as const }]], pane: oilPane };
   const along = frame.along - 24;
   if (!places.place({ ...wish, along, before: true, fromFoot: true, roams: true }))

@@ -1,5 +1,5 @@
 import type { Phase } from '#formats/assessment.ts';
-import { durationText, noBreak } from '#units/number-text.ts';
+import { durationText, noBreak } from '#app/shown-numbers.ts';
 import { partAlong, PHASE_LINE_PX } from './draw-marks.ts';
 import { NARROW_UNDER, type ShownFrame } from './frame.ts';
 import { LINE_PX, overlaps, sizeOf, type Label, type Measure, type TextRun } from './label.ts';

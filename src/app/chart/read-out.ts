@@ -1,5 +1,5 @@
 import { SetAside } from '#formats/log.ts';
-import { durationText, fixedText, noBreak, unitLabel } from '#units/number-text.ts';
+import { durationText, fixedText, noBreak, unitLabel } from '#app/shown-numbers.ts';
 import { pascalsIn, type PressureUnit } from '#units/pressure.ts';
 import { convertTemperature } from '#units/temperature.ts';
 import { extentOf, type Extent } from '#drawing/blocks.ts';

@@ -1,4 +1,4 @@
-import { fixedText, unitLabel, withUnit } from '#units/number-text.ts';
+import { fixedText, unitLabel, withUnit } from '#app/shown-numbers.ts';
 import type { SetAsideKind } from '#formats/log.ts';
 import type { Frame } from './frame.ts';
 import { figureDecimals, timeWords } from './read-out.ts';

@@ -1,5 +1,5 @@
 import { useId, useImperativeHandle, useMemo, useRef, useState } from 'react';
-import { durationText } from '#units/number-text.ts';
+import { durationText } from '#app/shown-numbers.ts';
 import { headLabels, scaleLabels, timeLabels } from './axis-labels.ts';
 import { BorderHandles, movableBorders, type MovableBorder } from './border-handles.tsx';
 import { borderInstants } from './draw-marks.ts';

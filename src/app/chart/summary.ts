@@ -1,6 +1,5 @@
 import type { Assessment } from '#formats/assessment.ts';
-import { allowedText, valueText } from '#formats/criterion-text.ts';
-import { durationText, fixedText, unitLabel } from '#units/number-text.ts';
+import { allowedText, durationText, fixedText, unitLabel, valueText } from '#app/shown-numbers.ts';
 import { convertTemperature } from '#units/temperature.ts';
 import type { Frame } from './frame.ts';
 import { phaseWords } from './phase-labels.ts';

@@ -1,4 +1,4 @@
-import { NO_BREAK_SPACE as NB } from '#units/number-text.ts';
+import { fieldNumber, fixedText, NO_BREAK_SPACE as NB } from '#app/shown-numbers.ts';
 import { logClock } from '#drawing/clock.ts';
 
 /** Time of day of a log, as its own clock showed it; steps of that clock that the time axis has taken out are put back in. */
@@ -24,7 +24,9 @@ export function clockOf(
     const scale = decimals > 0 ? Number(`1e${decimals}`) : 1;
     const whole = Math.floor(second);
     const rest =
-      decimals > 0 ? `.${String(Math.floor((second - whole) * scale)).padStart(decimals, '0')}` : '';
+      decimals > 0
+        ? fieldNumber(`.${String(Math.floor((second - whole) * scale)).padStart(decimals, '0')}`)
+        : '';
     return `${two(Math.floor(whole / 3600))}:${two(Math.floor((whole % 3600) / 60))}:${two(whole % 60)}${rest}`;
   };
 }
@@ -45,6 +47,6 @@ export function sinceStart(at_s: number, decimals = 0): string {
   const parts: string[] = [];
   if (hours > 0) parts.push(`${hours}${NB}h`);
   if (minutes > 0) parts.push(`${minutes}${NB}min`);
-  if (seconds > 0) parts.push(`${seconds.toFixed(decimals)}${NB}s`);
+  if (seconds > 0) parts.push(`${fixedText(seconds, decimals)}${NB}s`);
   return parts.length === 0 ? '0' : parts.join(' ');
 }

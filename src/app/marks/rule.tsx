@@ -1,7 +1,6 @@
 import { useId, useLayoutEffect, useRef, useState } from 'react';
 import type { Criterion } from '#formats/assessment.ts';
-import { allowedText, decimalsOf, limitText, valueText } from '#formats/criterion-text.ts';
-import { fixedText, statedText } from '#units/number-text.ts';
+import { allowedText, decimalsOf, fixedText, limitText, statedText, valueText } from '#app/shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { pressureFactor } from '#units/pressure.ts';
 import { isPressureUnit } from '#units/unit.ts';

@@ -19,10 +19,10 @@ import { applyLine, pressureLine, rangeOf, resolutionOf, type ReadingLine } from
 import {
   flagOutOfRange,
   flagStuck,
-  isAtUpperEnd,
   keptValues,
   spikeFloor,
   windowOf,
+  withRangeEnd,
   type Clipped,
   type Stuck,
 } from './set-aside.ts';
@@ -157,7 +157,11 @@ interface Found {
 function findEngagements(input: PressureInput, flags: Uint8Array, zero: number): Found {
   const { timeline, channel, rigChannel, unit, held, solenoid, shaft } = input;
   const line = pressureLine(channel, rigChannel, unit, zero);
-  const usable = withReadingsAtTheEnd(channel, flags, keptValues(channel.values, flags), rangeOf(rigChannel));
+  const kept = keptValues(channel.values, flags),
+    range = rangeOf(rigChannel);
+  // Readings at the range's end tell that there is pressure: cold oil that drives a sensor there is no idle unit. What lies beyond the
+  // end is no reading.
+  const usable = range === null ? kept : withRangeEnd({ channel, flags }, range, kept, range.high, 0);
   const counted = applyLine(countedPressure(timeline, usable), line);
   const level = engagedLevel(sustainedLevel(timeline, counted, timeline.part), input.low);
   const again = countedOver(timeline, usable, line);
@@ -173,23 +177,6 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
     ? engagementsOfCharged(timeline, applyLine(usable, line), pressured, solenoid)
     : pressured;
   return { line, countedOver: again, level, pressured, engagements };
-}
-
-/**
- * What tells whether there is pressure: the kept readings, and those at the upper end of the gauge's range. How high it stood they do not
- * tell, but that it stood there: cold oil that drives a sensor to its end is no idle unit.
- */
-function withReadingsAtTheEnd(
-  channel: Channel,
-  flags: Uint8Array,
-  kept: Float64Array,
-  range: { low: number; high: number } | null,
-): Float64Array {
-  if (range === null || kept === channel.values) return kept;
-  for (let i = 0; i < flags.length; i++)
-    if (flags[i] === SetAside.outOfRange && isAtUpperEnd(at(channel.values, i), range))
-      kept[i] = at(channel.values, i);
-  return kept;
 }
 
 /** Median of the readings before the first rise while the shaft stands still (or is not logged). */

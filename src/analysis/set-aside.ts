@@ -19,11 +19,6 @@ const LIVELY_TURNS = 10;
 /** Stretches looked at to find the typical one. */
 const STRETCHES_LOOKED_AT = 400;
 
-/** Whether a reading stands at the upper end of a range, not beyond it. */
-export function isAtUpperEnd(value: number, { low, high }: { low: number; high: number }): boolean {
-  return Math.abs(value - high) <= END_TOLERANCE * (high - low);
-}
-
 /** Readings at an end of the range that were set aside, by end. */
 export interface Clipped {
   upper: number;
@@ -72,25 +67,37 @@ export function flagOutOfRange(
 
 /** Readings so little above the range's end, as a share of the span, stand at it; what lies higher is a fault level. Common practice, no source. */
 const END_SHARE = 0.05;
+/**
+ * Whether a reading stands at the upper end of a range: how high it was is not known, but that it was there.
+ * @param beyond share of the span above the end that still counts as it; 0: to the digit
+ */
+export function isAtUpperEnd(
+  value: number,
+  { low, high }: { low: number; high: number },
+  beyond: number,
+): boolean {
+  const span = high - low;
+  return value >= high - END_TOLERANCE * span && value <= high + Math.max(END_TOLERANCE, beyond) * span;
+}
 
 /**
  * Readings with those that were set aside at the upper end of the range put back as that end: what was there was at least so much.
  * The array itself where there are none.
  * @param read any readings of the channel, NaN where set aside
  * @param end the range's upper end in their unit, corrected as they are
+ * @param beyond as in {@link isAtUpperEnd}
  */
 export function withRangeEnd(
   { channel, flags }: { channel: Channel; flags: Uint8Array },
   range: { low: number; high: number },
   read: Float64Array,
   end: number,
+  beyond = END_SHARE,
 ): Float64Array {
-  const span = range.high - range.low;
   let result = read;
   for (let i = 0; i < flags.length; i++) {
     if (flags[i] !== SetAside.outOfRange || channel.flags[i] !== SetAside.kept) continue;
-    const value = channel.values[i] ?? NaN;
-    if (value < range.high - END_TOLERANCE * span || value > range.high + END_SHARE * span) continue;
+    if (!isAtUpperEnd(channel.values[i] ?? NaN, range, beyond)) continue;
     if (result === read) result = read.slice();
     result[i] = end;
   }

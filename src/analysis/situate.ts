@@ -197,7 +197,7 @@ function rowsAbove(
   level: number,
 ): ((row: number) => boolean) | undefined {
   if (range === null || !(line.slope * range.high + line.offset > level)) return undefined;
-  return (row) => flags[row] === SetAside.outOfRange && isAtUpperEnd(at(channel.values, row), range);
+  return (row) => flags[row] === SetAside.outOfRange && isAtUpperEnd(at(channel.values, row), range, 0);
 }
 
 function whyNoRun(reading: PressureReading): Unjudged {

@@ -1,5 +1,5 @@
-import { useEffect, useRef } from 'react';
 import { useAround } from './habits.ts';
+import { useDialog } from './use-dialog.ts';
 
 const keys: readonly (readonly [string, string])[] = [
   ['N', 'Bring in a log'],
@@ -28,13 +28,7 @@ const keys: readonly (readonly [string, string])[] = [
 /** The keys, and the switch that turns single letters off. */
 export function KeyTable({ shown, onClose }: { shown: boolean; onClose: () => void }): React.ReactElement {
   const { habits, changeHabits } = useAround();
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    const element = dialog.current;
-    if (element === null) return;
-    if (shown && !element.open) element.showModal();
-    if (!shown && element.open) element.close();
-  }, [shown]);
+  const dialog = useDialog(shown);
   return (
     <dialog ref={dialog} className="keys" aria-labelledby="keys-title" onClose={onClose}>
       <h2 id="keys-title">Keys</h2>

@@ -1,6 +1,7 @@
-import { useEffect, useId, useRef } from 'react';
+import { useId } from 'react';
 import { useAround } from './habits.ts';
 import { dateText, fixedText, type ReadingForm } from './shown-numbers.ts';
+import { useDialog } from './use-dialog.ts';
 
 const marks: readonly (readonly [ReadingForm['decimalMark'], string])[] = [
   [null, 'as the browser has it'],
@@ -18,13 +19,7 @@ const dates: readonly (readonly [ReadingForm['dateForm'], string])[] = [
 export function ReadingChoices(props: { shown: boolean; onClose: () => void }): React.ReactElement {
   const { shown, onClose } = props;
   const { habits, changeHabits } = useAround();
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    const element = dialog.current;
-    if (element === null) return;
-    if (shown && !element.open) element.showModal();
-    if (!shown && element.open) element.close();
-  }, [shown]);
+  const dialog = useDialog(shown);
   return (
     <dialog ref={dialog} className="keys" aria-labelledby="reading-title" onClose={onClose}>
       <h2 id="reading-title">Numbers and dates</h2>

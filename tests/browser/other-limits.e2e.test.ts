@@ -24,16 +24,21 @@ async function limits(page: Page, low: string, high: string): Promise<void> {
   await page.locator('.band-fields select').first().selectOption('psi');
 }
 
+/** Brings the run in, keeps limits that it meets as "Type R", and asks for others that it fails. */
+async function bringInWithLimitsKept(page: Page): Promise<void> {
+  await bringIn(page, { name: 'run.csv', content: log });
+  await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+  await limits(page, '420', '440');
+  await page.getByLabel('Keep these limits for later as').fill('Type R');
+  await page.locator('.keep-limits').getByRole('button', { name: 'Keep' }).click();
+  await page.getByText('Kept as “Type R”.').waitFor();
+  await limits(page, '400', '420');
+}
+
 describe('a run of the book under other limits', () => {
   it('is judged again by limits that are kept, both verdicts stay, and one step puts the first back', async () => {
     const { page, context, complaints } = await app.open();
-    await bringIn(page, { name: 'run.csv', content: log });
-    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
-    await limits(page, '420', '440');
-    await page.getByLabel('Keep these limits for later as').fill('Type R');
-    await page.locator('.keep-limits').getByRole('button', { name: 'Keep' }).click();
-    await page.getByText('Kept as “Type R”.').waitFor();
-    await limits(page, '400', '420');
+    await bringInWithLimitsKept(page);
     await page.getByLabel('Serial of the unit').fill('B-1');
     await page.getByRole('button', { name: 'Judge this run' }).click();
     const verdict = page.locator('h1#verdict');
@@ -70,13 +75,7 @@ describe('a run of the book under other limits', () => {
 
   it('goes back in one step of Ctrl Z', async () => {
     const { page, context } = await app.open();
-    await bringIn(page, { name: 'run.csv', content: log });
-    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
-    await limits(page, '420', '440');
-    await page.getByLabel('Keep these limits for later as').fill('Type R');
-    await page.locator('.keep-limits').getByRole('button', { name: 'Keep' }).click();
-    await page.getByText('Kept as “Type R”.').waitFor();
-    await limits(page, '400', '420');
+    await bringInWithLimitsKept(page);
     await page.getByRole('button', { name: 'Judge this run' }).click();
     const verdict = page.locator('h1#verdict');
     await expect.poll(() => verdict.innerText()).toBe('Fails');

@@ -23,7 +23,7 @@ const NEAR_BLOCKS = 20;
 const AT_ONCE = 0.7;
 /** …and so much of it is still there at the end. */
 const STAYED = 0.5;
-/** The ranks of six hours do not tell a step in the last minutes, however large it is: the end is also looked at alone. */
+/** The ranks of six hours do not tell a step in the last minutes, however large it is: the end is also looked at alone (the number is ours, chosen by simulation). */
 const END_BLOCKS = 40;
 /** The step against its standard error: a place that was searched for needs more than the usual two. */
 const AGAINST_ERROR = 5;

@@ -7,6 +7,8 @@ import type { Situation } from './situation.ts';
 import type { Band } from './time-in-band.ts';
 import { at, span_s, splitAtBreaks, type Rows } from './timeline.ts';
 
+// What is worth a word, and from when a sensor gives nothing to judge: common practice, no source.
+
 /** Oil that reads one value for so long is worth a word; so long from the log's first to its last reading, and it is no reading. */
 const FROZEN_s = 600;
 const SINGLE_s = 3600;

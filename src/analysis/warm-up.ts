@@ -11,7 +11,7 @@ import { at, type Rows, type Timeline } from './timeline.ts';
 const BLOCK_s = 60;
 /** Two-sided 95 %. */
 const QUANTILE = 0.975;
-/** Noise of so much of a step of the indication smears the steps. */
+/** Noise of so much of a step of the indication smears the steps (theory of quantising, from memory; the coverage study shows it). */
 const DITHER_SHARE = 0.5;
 /** "There" means within so much of the fitted end. */
 const THERE_degC = 1;

@@ -78,7 +78,7 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
   return result;
 }
 
-/** So many falls tell a direction, where they are so many of a hundred changes. */
+/** So many falls tell a direction, where they are so many of a hundred changes (common practice, no source). */
 const FEWEST_TURNED = 10;
 const TURNED_SHARE = 0.9;
 const LOOKED_AT = 1000;

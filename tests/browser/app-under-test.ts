@@ -149,6 +149,8 @@ export async function judgeSample(page: Page, name: string): Promise<void> {
   await understandSample(page, name);
   await page.getByRole('button', { name: 'Judge this run' }).click();
   await page.locator('h1#verdict').waitFor();
+  // The verdict stands first; the strip is built under it, and keys that move it count from then on.
+  await page.locator('.strip-tab').waitFor({ state: 'attached' });
 }
 
 /** Chooses logs as the file chooser would. */

@@ -6,6 +6,7 @@ import { ColumnLayout, isLaidOut } from './column-layout.tsx';
 import { LayoutQuestions, layoutQuestions } from './column-questions.tsx';
 import { channelsAsked } from './desk.ts';
 import { FileAsRead } from './file-as-read.tsx';
+import { FirstTrace } from './first-trace.tsx';
 import { FollowButton, FollowPlace, useFollow } from './follow-place.tsx';
 import { GaugeQuestion } from './gauge-question.tsx';
 import { useAround } from './habits.ts';
@@ -84,6 +85,24 @@ function Reading({ draft, hovering }: { draft: Draft; hovering: boolean }): Reac
   const lasting = useLasting(true);
   const { progress } = draft;
   const share = progress === null || progress.bytesTotal === 0 ? 0 : progress.bytesDone / progress.bytesTotal;
+  if (draft.trace !== null)
+    return (
+      <div className="sheet">
+        <div className="part">
+          <h1 tabIndex={-1}>Looking through it</h1>
+          <p className="sentence">{draft.file.name}</p>
+        </div>
+        <FirstTrace trace={draft.trace} />
+        <div className="part first-look">
+          <p role="status">
+            {rowsText(progress?.rows ?? 0)} rows were read. Now spikes and stuck readings are looked for.
+          </p>
+          <button type="button" className="button" onClick={() => desk.putBack()}>
+            Stop
+          </button>
+        </div>
+      </div>
+    );
   return (
     <>
       <div className="sheet welcome">
@@ -177,6 +196,7 @@ function Understood({ draft }: { draft: Draft }): React.ReactElement {
           <GaugeQuestion draft={draft} />
           <SerialQuestion key={draft.file.key} draft={draft} />
         </div>
+        {draft.trace !== null && <FirstTrace trace={draft.trace} />}
         {whole && (
           <>
             <div className="as-read">

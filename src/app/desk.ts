@@ -156,6 +156,7 @@ export function createDesk(client: WorkerClient, page: Page) {
         asRead: null,
         understood: null,
         progress: null,
+        trace: null,
         stage: 'reading',
         trouble: null,
         fileTrouble: null,
@@ -189,7 +190,8 @@ export function createDesk(client: WorkerClient, page: Page) {
     const asked = client.ask(
       { kind: 'inspect', file: draft.file, reading: readingOf(draft) },
       throttled((progress) => {
-        if (reading === asked) setDraft({ progress });
+        const { trace } = progress;
+        if (reading === asked) setDraft({ progress, ...(trace === undefined ? {} : { trace }) });
       }),
     );
     reading = asked;
@@ -201,6 +203,7 @@ export function createDesk(client: WorkerClient, page: Page) {
       const first = state.draft.asRead === null;
       setDraft({
         understood,
+        trace: understood.trace,
         asRead: state.draft.asRead ?? understood,
         firstRead: state.draft.firstRead ?? understood,
         stage: 'ready',

@@ -10,6 +10,7 @@ import type {
   LogFile,
   Progress,
   Reading,
+  RunTrace,
   SavedKind,
   SeenRun,
   Understood,
@@ -67,6 +68,8 @@ export interface Draft {
   /** As read with answers and corrections. */
   understood: Understood | null;
   progress: Progress | null;
+  /** The run as the file has it, before anything is looked for in it. */
+  trace: RunTrace | null;
   stage: 'reading' | 'ready' | 'judging';
   trouble: Trouble | null;
   /** A spec, rig or unit file that could not be used. */

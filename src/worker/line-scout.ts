@@ -29,7 +29,7 @@ export function createLineScout(stated: Encoding | null): LineScout {
   let closed = false;
 
   const take = (bytes: Uint8Array): void => {
-    for (let at = bytes.indexOf(lineEnd); at !== -1; at = bytes.indexOf(lineEnd, at + 1)) ends++;
+    ends += countOf(bytes, lineEnd);
     if (headLength < HEAD_BYTES) {
       const part = bytes.subarray(0, HEAD_BYTES - headLength);
       headBytes.set(part, headLength);
@@ -78,6 +78,36 @@ export function createLineScout(stated: Encoding | null): LineScout {
         .slice(-wanted);
     },
   };
+}
+
+/**
+ * How often a byte stands in a text, four bytes at a time: of a word the four are looked at one by one only where one of them may be
+ * the byte. (A word has a byte of zero where word − 0x01010101 borrows into a high bit that the word has not.)
+ */
+export function countOf(bytes: Uint8Array, byte: number): number {
+  let count = 0;
+  const one = (from: number, to: number): void => {
+    for (let i = from; i < to; i++) if (bytes[i] === byte) count++;
+  };
+  const lead = -bytes.byteOffset & 3;
+  if (bytes.length < lead) {
+    one(0, bytes.length);
+    return count;
+  }
+  const words = new Uint32Array(bytes.buffer, bytes.byteOffset + lead, (bytes.length - lead) >> 2);
+  const all = Math.imul(byte, 0x01010101);
+  one(0, lead);
+  for (let k = 0; k < words.length; k++) {
+    const word = (words[k] ?? 0) ^ all;
+    if (((word - 0x01010101) & ~word & 0x80808080) === 0) continue;
+    const at = lead + 4 * k;
+    if (bytes[at] === byte) count++;
+    if (bytes[at + 1] === byte) count++;
+    if (bytes[at + 2] === byte) count++;
+    if (bytes[at + 3] === byte) count++;
+  }
+  one(lead + 4 * words.length, bytes.length);
+  return count;
 }
 
 const joined = (a: Uint8Array, b: Uint8Array): Uint8Array<ArrayBuffer> => {

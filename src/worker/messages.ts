@@ -1,11 +1,13 @@
 import type { Assessment, Inspection } from '#formats/assessment.ts';
 import type { BookAdjustment, BookRun, BookShop, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
 import type { Judge } from '#formats/judge.ts';
+import type { Role } from '#formats/log.ts';
 import type { Problem } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
 import type { DrawnSeries } from '#drawing/drawn-series.ts';
 import type { Spec } from '#formats/spec.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
+import type { UnitName } from '#units/unit.ts';
 import type { ColumnOverride } from '#log/read-log.ts';
 import type { BookProblem } from '#book/store.ts';
 import type { Merged } from '#book/merge.ts';
@@ -109,10 +111,20 @@ export type RequestKind = Request['kind'];
 export interface Understood {
   inspection: Inspection;
   excerpt: Excerpt;
+  trace: RunTrace | null;
   /** The first rows as they were read, in the order of `inspection.log.channels`. */
   firstRows: ReadRow[];
   /** The whole run of each channel as a thin line, in the order of `inspection.log.channels`. */
   outlines: Outline[];
+}
+
+/** One channel's whole run as the file has it, nothing set aside or judged. */
+export interface RunTrace extends Outline {
+  column: string;
+  role: Role | null;
+  unit: UnitName | null;
+  /** Time of the last reading, counted from the first row. */
+  end_s: number;
 }
 
 export interface Judged {
@@ -200,6 +212,8 @@ export interface Progress {
   bytesDone: number;
   bytesTotal: number;
   rows: number;
+  /** With the last one of a reading: the run at a first look. */
+  trace?: RunTrace | null;
 }
 
 export type Reply = { id: number } & (

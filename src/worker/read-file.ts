@@ -5,18 +5,21 @@ import { isPacked } from '#log/sheet-rows.ts';
 import { excerptOf, tokenToShow, verbatimCells, type Excerpt } from './excerpt.ts';
 import { fileHash } from './file-hash.ts';
 import { createLineScout, findLine } from './line-scout.ts';
-import type { LogFile, Progress, Reading } from './messages.ts';
+import type { LogFile, Progress, Reading, RunTrace } from './messages.ts';
+import { runTrace } from './outline.ts';
 import { readWorkbook } from './read-workbook.ts';
 
 export interface ReadFile {
   log: Log;
   excerpt: Excerpt;
+  trace: RunTrace | null;
 }
 
 const LINES_AT_END = 2;
 
 /**
  * Streams a file through the log reader, so that a file larger than memory's ease never stands in it whole.
+ * @param onProgress with the last one comes the run's trace: what follows it takes its time with a long log
  * @param cancelled asked between pieces
  */
 export async function readFile(
@@ -26,9 +29,6 @@ export async function readFile(
   cancelled: () => boolean,
 ): Promise<Result<ReadFile>> {
   const { blob, name } = file;
-  // Beside the reading; how it ended is asked for below.
-  const hash = fileHash(blob);
-  hash.catch(() => undefined);
   const reader = createLogReader({
     fileName: name,
     rig: reading.rig,
@@ -37,8 +37,7 @@ export async function readFile(
   });
   const scout = createLineScout(reading.rig?.dialect?.encoding ?? null);
   let bytesDone = 0,
-    packed = false,
-    sha256: string;
+    packed = false;
   const stream = blob.stream().getReader();
   try {
     for (;;) {
@@ -53,7 +52,6 @@ export async function readFile(
       bytesDone += value.length;
       onProgress({ stage: 'reading', bytesDone, bytesTotal: blob.size, rows: scout.count() });
     }
-    sha256 = await hash;
   } catch (error) {
     return { ok: false, problems: [notReadable(name, error)] };
   } finally {
@@ -64,15 +62,23 @@ export async function readFile(
     log: Log;
   if (packed) {
     const { rig, overrides } = reading;
-    const read = await readWorkbook(blob, { fileName: name, rig, overrides }, sha256);
+    const read = await readWorkbook(blob, { fileName: name, rig, overrides }, null);
     if (!read.ok) return read;
     log = read.value.log;
     scout.push(read.value.text);
     text = new Blob([read.value.text.slice()]);
   } else {
-    const read = reader.finish({ bytes: bytesDone, sha256 });
+    const read = reader.finish({ bytes: bytesDone, sha256: null });
     if (!read.ok) return read;
     log = read.value;
+  }
+  const trace = runTrace(log);
+  onProgress({ stage: 'reading', bytesDone: blob.size, bytesTotal: blob.size, rows: log.rows, trace });
+  try {
+    // Once the run can be seen: bytes that changed since are refused by the browser itself.
+    log = { ...log, source: { ...log.source, sha256: await fileHash(blob) } };
+  } catch (error) {
+    return { ok: false, problems: [notReadable(name, error)] };
   }
   scout.end();
   const token = tokenToShow(log);
@@ -91,7 +97,7 @@ export async function readFile(
     example === null || token === null ? null : { lines: example, place: token.place },
     scout.tail(LINES_AT_END),
   );
-  return { ok: true, value: { log, excerpt } };
+  return { ok: true, value: { log, excerpt, trace } };
 }
 
 const cellText = (cell: string | undefined): string =>

@@ -10,7 +10,7 @@ import { readSheets, textsOfSheets, type Sheet } from '#log/sheet-rows.ts';
 export async function readWorkbook(
   blob: Blob,
   options: ReadOptions,
-  sha256: string,
+  sha256: string | null,
 ): Promise<Result<{ log: Log; text: Uint8Array }>> {
   const sheets = await sheetsOf(blob);
   if (sheets === null) {

@@ -140,8 +140,9 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
   async function answerInspect({ id, file, reading }: Request & { kind: 'inspect' }): Promise<void> {
     const read = await logOf(id, file, reading);
     if (!read.ok) return refuse(id, read.problems);
-    const { log, excerpt } = read.value;
+    const { log, excerpt, trace } = read.value;
     answer<'inspect'>(id, {
+      trace,
       inspection: inspect(log, reading.rig),
       excerpt,
       firstRows: firstRows(log, ROWS_SHOWN),

@@ -1,5 +1,5 @@
 // What a person waits for in Chromium, with six hours at 100 readings a second: from the drop of the file until its chart is on the
-// screen, against the page's own thread parsing the same file with papaparse and nothing else; the longest time that the page cannot
+// screen, as the file has it and then judged, against the page's own thread parsing the same file with papaparse and nothing else; the longest time that the page cannot
 // be used meanwhile; and how long a picture takes while the whole run is panned by the keys. BENCH_ROWS takes fewer rows, BENCH_PAIRS
 // more pairs.
 import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
@@ -80,6 +80,10 @@ async function dropped() {
       document.body.dispatchEvent(
         new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: given }),
       );
+      await there(() => document.querySelector('.first-trace svg'));
+      await new Promise(requestAnimationFrame);
+      await new Promise(requestAnimationFrame);
+      const first = performance.now() - from;
       const chooser = await there(() => document.querySelector('main input[type=file][accept*=json]'));
       const read = performance.now() - from;
       const limits = new DataTransfer();
@@ -102,7 +106,7 @@ async function dropped() {
       await new Promise((resolve) => setTimeout(resolve, 500));
       going = false;
       observer.disconnect();
-      return { ms, read, gap, from, blocks };
+      return { ms, first, read, gap, from, blocks };
     },
     { specText: spec },
   );
@@ -276,6 +280,7 @@ try {
       console.error(
         JSON.stringify({
           ms: round(ours.ms),
+          first: round(ours.first),
           read: round(ours.read),
           gap: round(ours.gap),
           busy: round(ours.busy_ms ?? NaN),
@@ -289,9 +294,16 @@ try {
     pairs.push({ ...ours, theirs: await parsed() });
   }
   say({
-    what: `Chromium: drop of the file until its chart is on the screen (${size}; goal ≤ 0.6, wanted 0.4)`,
+    what: `Chromium: drop of the file until its first chart is on the screen, the whole run as the file has it (${size}; goal ≤ 0.6, wanted 0.4)`,
+    ratio: middle(pairs.map(({ first, theirs }) => first / theirs)),
+    of: `drop to first chart ${Math.round(middle(pairs.map(({ first }) => first)))} ms`,
+    to: `papaparse alone on the page's thread ${Math.round(middle(pairs.map(({ theirs }) => theirs)))} ms`,
+    pairs: PAIRS,
+  });
+  say({
+    what: `Chromium: drop of the file until its judged strip is on the screen, limits given and judged at once (${size})`,
     ratio: middle(pairs.map(({ ms, theirs }) => ms / theirs)),
-    of: `drop to chart ${Math.round(middle(pairs.map(({ ms }) => ms)))} ms`,
+    of: `drop to judged strip ${Math.round(middle(pairs.map(({ ms }) => ms)))} ms`,
     to: `papaparse alone on the page's thread ${Math.round(middle(pairs.map(({ theirs }) => theirs)))} ms`,
     pairs: PAIRS,
   });

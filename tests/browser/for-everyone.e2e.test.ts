@@ -326,6 +326,14 @@ describe('a large log', () => {
     await page.getByText(/Reading: \d+ %, [\d\u00a0]+ rows/u).waitFor();
     await page.getByRole('button', { name: 'Stop' }).click();
     await page.getByRole('heading', { name: 'The book is still empty' }).waitFor();
+    // Its whole run is on the screen before it was looked through, and stays there beside the questions.
+    await page.locator('input[type=file][multiple]').setInputFiles(file);
+    const first = page.getByRole('figure', { name: /p_psi \(pressure\), 410 to 418 psi.*4 h 10 min/u });
+    await first.waitFor();
+    expect(await page.getByText('What does the pressure have to hold?').count()).toBe(0);
+    await page.getByText('What does the pressure have to hold?').waitFor();
+    expect(await first.isVisible()).toBe(true);
+    await page.getByRole('button', { name: 'Put the file back' }).click();
     // What was stopped stays stopped: the next log is read as ever.
     await judgeSample(page, 'Five over the band');
     expect(await page.locator('h1#verdict').innerText()).toBe('Fails');

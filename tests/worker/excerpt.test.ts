@@ -1,7 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readLog } from '#log/read-log.ts';
 import { excerptOf, tokenToShow, verbatimCells } from '#worker/excerpt.ts';
-import { createLineScout, findLine } from '#worker/line-scout.ts';
+import { countOf, createLineScout, findLine } from '#worker/line-scout.ts';
 import { readFile } from '#worker/read-file.ts';
 import { textFile } from './sample.ts';
 
@@ -61,6 +62,24 @@ describe('the file as read', () => {
     if (!log.ok) throw new Error('not read');
     expect(tokenToShow(log.value)).toEqual({ token: 'OPEN', place: 2 });
     expect(excerptOf(log.value, [], null, []).lines).toEqual([]);
+  });
+});
+
+describe('countOf', () => {
+  it('counts like a look at every byte, wherever the bytes lie in their buffer', () => {
+    fc.assert(
+      fc.property(
+        fc.uint8Array({ maxLength: 70 }),
+        fc.constantFrom(0, 10, 13, 255),
+        fc.integer({ min: 0, max: 5 }),
+        // Neighbours of the byte that is looked for are what a borrow could turn into it.
+        fc.array(fc.constantFrom(9, 10, 11, 138, 0, 1, 255), { maxLength: 40 }),
+        (some, byte, from, near) => {
+          const bytes = Uint8Array.from([...some, ...near]).subarray(from);
+          expect(countOf(bytes, byte)).toBe(bytes.filter((each) => each === byte).length);
+        },
+      ),
+    );
   });
 });
 

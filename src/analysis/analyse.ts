@@ -8,7 +8,7 @@ import type { PressureUnit } from '#units/pressure.ts';
 import { factsOf, type AnalysisFacts } from './analysis-facts.ts';
 import { withoutDoubted } from './doubted-quantities.ts';
 import { withGapsForSteps } from './judge-choices.ts';
-import { loggedChannelOf } from './logged-channel.ts';
+import { readingsOf, type LogReadings } from './log-readings.ts';
 import { COVERAGE_PROBABILITY } from './operating-pressure.ts';
 import { phasesOf } from './phases.ts';
 import type { GraveFinding } from './finding.ts';
@@ -57,14 +57,19 @@ export interface AnalysisSettings {
 /**
  * Analyses a run: what is set aside, phases, every quantity, and what a reader should know.
  * @param given roles and units checked: one pressure column with a pressure unit
+ * @param atHand what was read out of this log with this rig, where that was done before
  * @returns the problems of hand-made choices that can't be followed
  * Cost: about n log n in the readings; some 60 bytes a row beside the log.
  */
-export function analyse(given: AnalysisInput): Result<Analysis> {
+export function analyse(given: AnalysisInput, atHand?: LogReadings): Result<Analysis> {
   const changed = withGapsForSteps(given.log, given.choices);
   if (!changed.ok) return changed;
   const input: AnalysisInput = { ...given, log: changed.value };
-  const found = situate(input);
+  const readings =
+    atHand !== undefined && atHand.log === input.log && atHand.rig === input.rig
+      ? atHand
+      : readingsOf(input.log, input.rig);
+  const found = situate(input, readings);
   if (!found.ok) return found;
   const situation = found.value;
   const results = quantitiesOf(situation),
@@ -82,7 +87,7 @@ export function analyse(given: AnalysisInput): Result<Analysis> {
         duration_s: input.log.duration_s,
       },
       channels: input.log.channels.map((channel, index) =>
-        loggedChannelOf(channel, situation.flags[index] ?? channel.flags),
+        readings.listed(channel, situation.flags[index] ?? channel.flags),
       ),
       judged: {
         start_s: run?.start_s ?? null,

@@ -4,39 +4,38 @@ import type { Smoothing } from '#formats/spec.ts';
 import { smooth } from '#signal/smooth.ts';
 import { convertTemperature } from '#units/temperature.ts';
 import { convert, convertDifference, isTemperatureUnit } from '#units/unit.ts';
-import { readChannel, upToTheEnd, type ChannelReading } from './channel-reading.ts';
+import { upToTheEnd, type ChannelReading } from './channel-reading.ts';
 import { holdOf, steadyTime_s, type Hold } from './hold.ts';
 import { choicesOf, refused, type Choices } from './judge-choices.ts';
-import { applyLine, judgedUnit, rigChannelOf } from './judged-pressure.ts';
+import { applyLine, judgedUnit } from './judged-pressure.ts';
+import type { LogReadings } from './log-readings.ts';
 import { lostPressureOf } from './lost-pressure.ts';
 import { isAtUpperEnd } from './set-aside.ts';
-import { readPressure, type PressureReading } from './pressure-reading.ts';
+import type { PressureReading } from './pressure-reading.ts';
 import { stretchOf, trimmedRun, type Run } from './run.ts';
 import { DEFAULT_TOLERANCE_SHARE, settlingOf } from './settling.ts';
 import { shaftOf, stopRow } from './shaft.ts';
 import type { AnalysisInput, Oil, Situation, Unjudged } from './situation.ts';
 import { solenoidOf } from './solenoid.ts';
-import { at, span_s, timelineOf, type Timeline } from './timeline.ts';
+import { at, span_s, type Timeline } from './timeline.ts';
 import type { Band } from './time-in-band.ts';
 
 /** Smoothing where the spec gives none. */
 export const DEFAULT_SMOOTHING: Smoothing = { method: 'median', window_s: 30 };
 
 /** Finds what is judged: what is set aside, engagements, the run, when it settled, its hold. */
-export function situate(input: AnalysisInput): Result<Situation> {
-  const { log, spec, rig, pressure } = input;
+export function situate(input: AnalysisInput, readings: LogReadings): Result<Situation> {
+  const { log, spec, pressure } = input;
+  const { timeline } = readings;
   const sorted = choicesOf(log, input.choices);
   if (!sorted.ok) return sorted;
   const choices = sorted.value;
-  const timeline = timelineOf(log);
   const unit = judgedUnit(pressure, spec) ?? 'psi';
   const held = spec?.pressureBehaviour === 'held-charged';
   const smoothing = spec?.smoothing ?? DEFAULT_SMOOTHING;
   const band: Band | null =
     spec === null ? null : { low: spec.pressureBand.low ?? null, high: spec.pressureBand.high ?? null };
-  const others = log.channels.map((channel) =>
-    channel === pressure ? null : readChannel(timeline, channel, rigChannelOf(rig, channel.column)),
-  );
+  const others = log.channels.map((channel) => (channel === pressure ? null : readings.channel(channel)));
   const withRole = (role: Role): ChannelReading | null =>
     others.find((reading) => reading?.channel.role === role) ?? null;
   const current = withRole('solenoid-current'),
@@ -46,16 +45,10 @@ export function situate(input: AnalysisInput): Result<Situation> {
     (command && solenoidOf(timeline, command.kept)) ??
     (current && solenoidOf(timeline, upToTheEnd(current).kept, current.kept));
   const shaft = speed && shaftOf(timeline, speed.kept);
-  const reading = readPressure({
-    timeline,
-    channel: pressure,
-    rigChannel: rigChannelOf(rig, pressure.column),
-    unit,
-    low: band?.low ?? null,
-    held,
+  const reading = readings.pressure(pressure, { unit, low: band?.low ?? null, held }, () => ({
     solenoid,
     shaft,
-  });
+  }));
   const oil = oilOf(input, timeline, withRole('oil-temperature'), smoothing);
   const ambientReading = withRole('ambient-temperature');
   const ambient =

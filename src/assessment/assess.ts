@@ -1,4 +1,5 @@
 import { analyse } from '#analysis/analyse.ts';
+import type { LogReadings } from '#analysis/log-readings.ts';
 import { bandRule, guardFactorOf } from '#decision/rule.ts';
 import { decide } from '#decision/decide.ts';
 import { signsOf } from '#decision/signs.ts';
@@ -13,6 +14,8 @@ import type { Spec } from '#formats/spec.ts';
 import { pressureColumn } from './check-roles.ts';
 import { loggedRunOf } from './logged-run.ts';
 
+export { readingsOf, type LogReadings } from '#analysis/log-readings.ts';
+
 /** What an assessment is made from. */
 export interface AssessInput {
   log: Log;
@@ -22,6 +25,8 @@ export interface AssessInput {
   spec: Spec | null;
   judge: Judge | null;
   programVersion: string;
+  /** What was read out of this log with this rig, where it is at hand. */
+  readings?: LogReadings;
   /** false while following a log that still grows; true unless said. */
   complete?: boolean;
 }
@@ -42,7 +47,8 @@ export function assess(input: AssessInput): Result<Assessed> {
   const complete = input.complete ?? true;
   const pressure = pressureColumn(log);
   if (!pressure.ok) return pressure;
-  const analysed = analyse({ log, pressure: pressure.value, rig, spec, choices: judge?.choices ?? [] });
+  const choices = judge?.choices ?? [];
+  const analysed = analyse({ log, pressure: pressure.value, rig, spec, choices }, input.readings);
   if (!analysed.ok) return analysed;
   const { series, facts, grave, trace, ...analysis } = analysed.value;
   const quantities = roundedData(analysis.quantities);

@@ -1,3 +1,4 @@
+import { readingsOf, type LogReadings } from '#assessment/assess.ts';
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
 import { createLogReader } from '#log/read-log.ts';
@@ -11,6 +12,8 @@ import { readWorkbook } from './read-workbook.ts';
 
 export interface ReadFile {
   log: Log;
+  /** What is read out of it stays with it: a border that is moved judges it anew each time. */
+  readings: LogReadings;
   excerpt: Excerpt;
   trace: RunTrace | null;
 }
@@ -97,7 +100,7 @@ export async function readFile(
     example === null || token === null ? null : { lines: example, place: token.place },
     scout.tail(LINES_AT_END),
   );
-  return { ok: true, value: { log, excerpt, trace } };
+  return { ok: true, value: { log, readings: readingsOf(log, reading.rig), excerpt, trace } };
 }
 
 const cellText = (cell: string | undefined): string =>

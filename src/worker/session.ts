@@ -5,7 +5,6 @@ import { advise, predictChange } from '#relief/advise.ts';
 import { checkGauge, correctedGaugeBand, gaugeBandCheck } from '#relief/check-gauge.ts';
 import { gaugeReadingsOf } from '#relief/gauge-table.ts';
 import { isPressureUnit } from '#units/unit.ts';
-import type { Log } from '#formats/log.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { BookProblem, BookResult, BookStore } from '#book/store.ts';
 import type { RecordFonts } from '#record/fonts.ts';
@@ -101,18 +100,22 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     if (lastAssessed?.key === key) return lastAssessed.assessed;
     const read = await logOf(id, file, reading);
     if (!read.ok) return read;
-    const assessed = assessedLog(id, read.value.log, reading, judging);
+    const assessed = assessedLog(id, read.value, reading, judging);
     lastAssessed = { key, assessed };
     return assessed;
   }
 
-  function assessedLog(id: number, log: Log, reading: Reading, judging: Judging): Result<Assessed> {
-    const { bytes } = log.source;
-    progressOf(id)({ stage: 'judging', bytesDone: bytes, bytesTotal: bytes, rows: log.rows });
-    return assessedQuietly(log, reading, judging);
+  function assessedLog(id: number, read: ReadFile, reading: Reading, judging: Judging): Result<Assessed> {
+    const { source, rows } = read.log;
+    progressOf(id)({ stage: 'judging', bytesDone: source.bytes, bytesTotal: source.bytes, rows });
+    return assessedQuietly(read, reading, judging);
   }
-  const assessedQuietly = (log: Log, reading: Reading, judging: Judging): Result<Assessed> =>
-    assess({ log, rig: reading.rig, ...judging, programVersion: surroundings.programVersion });
+  const assessedQuietly = (
+    { log, readings }: ReadFile,
+    reading: Reading,
+    judging: Judging,
+  ): Result<Assessed> =>
+    assess({ log, readings, rig: reading.rig, ...judging, programVersion: surroundings.programVersion });
 
   /** The run in hand stays read and judged meanwhile. */
   const earlierOf = async (
@@ -124,7 +127,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
       ? { ok: true, value: null }
       : firstTest(run, spec, async (file, reading, judging) => {
           const read = await readFile(file, reading, progressOf(id), () => cancelled.has(id));
-          return read.ok ? assessedLog(id, read.value.log, reading, judging) : read;
+          return read.ok ? assessedLog(id, read.value, reading, judging) : read;
         });
 
   const progressOf =
@@ -140,10 +143,10 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
   async function answerInspect({ id, file, reading }: Request & { kind: 'inspect' }): Promise<void> {
     const read = await logOf(id, file, reading);
     if (!read.ok) return refuse(id, read.problems);
-    const { log, excerpt, trace } = read.value;
+    const { log, readings, excerpt, trace } = read.value;
     answer<'inspect'>(id, {
       trace,
-      inspection: inspect(log, reading.rig),
+      inspection: inspect(log, reading.rig, readings),
       excerpt,
       firstRows: firstRows(log, ROWS_SHOWN),
       outlines: log.channels.map((channel) =>
@@ -359,7 +362,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
                   () => undefined,
                   () => cancelled.has(request.id),
                 );
-                return read.ok ? assessedQuietly(read.value.log, reading, judging) : read;
+                return read.ok ? assessedQuietly(read.value, reading, judging) : read;
               },
               fonts: surroundings.fonts,
               progress: copying(request.id),

@@ -138,6 +138,7 @@ export function finishLog(
       timeForm: time.form,
       start: raw.start,
       origin_s: raw.origin_s,
+      ...(raw.dateOrders.length === 0 ? {} : { dateOrders: raw.dateOrders }),
       duration_s: axis.time_s[rows - 1] ?? 0,
       medianInterval_s: axis.medianInterval_s,
       time_s: axis.time_s,

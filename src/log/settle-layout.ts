@@ -3,7 +3,7 @@ import { readUnit } from '#units/read-unit.ts';
 import { isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
 import { decimalMark } from './decimal-mark.ts';
 import { readRows, recordsOf, type HeadRow } from './head-rows.ts';
-import { headingAbove, joinedNames, statedHeading } from './heading-rows.ts';
+import { headingAbove, joinedNames, lowestNames, statedHeading } from './heading-rows.ts';
 import { BLANKS } from './split-row.ts';
 import { isHeadingOnly, isNoText, whyNoTable } from './why-no-table.ts';
 
@@ -21,7 +21,7 @@ export interface Layout {
   minWidth: number;
   /** Headings as written, joined where they take several rows; '' where there is none. Length `width`. */
   headings: string[];
-  /** The lowest row of the heading alone: what a column is, without the group above it. Length `width`. */
+  /** The lowest name of each column alone: what it is, without the group above it. Length `width`. */
   lowestHeadings: string[];
   /** The heading's rows as they stand, to know them again further down. */
   headingRows: string[][];
@@ -149,7 +149,7 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     width,
     minWidth: fewestFields(data, width),
     headings: joinedNames(heading.names, width),
-    lowestHeadings: joinedNames(heading.names.slice(-1), width),
+    lowestHeadings: lowestNames(heading.names, width),
     headingRows: [
       ...heading.names,
       ...(heading.units === null ? [] : [heading.units]),

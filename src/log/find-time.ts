@@ -38,7 +38,7 @@ export interface TimePlan {
 }
 
 const timeName =
-  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|x|clock|date|datetime|datum)(?![a-z])/iu;
+  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|время|дата|zaman|时间|時刻|x|clock|date|datetime|datum)(?![a-z])/iu;
 const elapsedName =
   /elapsed|run ?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
 const unitName =

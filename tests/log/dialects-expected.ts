@@ -618,6 +618,10 @@ export const readings: Record<string, Found> = {
     decimal: ',',
     channels: { p_bar: { values: [-0.02, -0.03, 0.01] }, oil_degC: { values: [-4.5, -4.4, -4.3] } },
   },
+  'minus-in-other-letters.csv': {
+    decimal: ',',
+    channels: { p_bar: { values: [-0.02, -0.03, -0.01] }, oil_degC: { values: [-4.5, -4.4, -4.3] } },
+  },
   'sixteen-digits.csv': {
     // As Number() rounds them, once and to nearest.
     channels: { p_psi: { values: [410.1234567890123, 0.1, 9007199254740992, 123456789012345.6] } },

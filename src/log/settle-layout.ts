@@ -56,6 +56,15 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
       reason: 'it is not text (a picture, a program or a packed file)',
       headingOnly: false,
     };
+  const beyond = [dialect?.headerLine, dialect?.unitLine].find(
+    (line) => typeof line === 'number' && !lines.some((found) => found.line === line),
+  );
+  if (typeof beyond === 'number')
+    return {
+      ok: false,
+      reason: `the rig file says that a heading or its units stand in line ${beyond}, and no line begins there; correct that first`,
+      headingOnly: false,
+    };
   const stated = dialect?.delimiter ?? /^\uFEFF?"?sep=(.)"?\s*$/iu.exec(lines[0]?.text ?? '')?.[1];
   let best: { delimiter: string; rows: HeadRow[]; width: number; score: number } | null = null;
   for (const delimiter of stated === undefined ? candidates : [stated]) {
@@ -69,7 +78,12 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
   if (best === null || best.score <= 0) {
     const rows = readRows(lines, stated ?? '\n');
     const single = usualWidth(rows);
-    if (single.width !== 1 || single.score < 2 || !mostly(rows, 1)) return refuse(whyNoTable(lines));
+    if (single.width !== 1 || single.score < 2 || !mostly(rows, 1))
+      return refuse(
+        dialect?.delimiter === undefined
+          ? whyNoTable(lines)
+          : `with "${dialect.delimiter}" between the fields, as the rig file says, no lines have the same number of columns of numbers; correct that first, or leave it out`,
+      );
     best = { delimiter: stated ?? ',', rows, width: 1, score: single.score };
   }
   const layout = describe(best.rows, best.delimiter, best.width, dialect);

@@ -98,7 +98,16 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
   const anyNumber = layout.rows.some((row) => row.classes.some(isNumberClass));
   if (!anyNumber && (layout.headerLine === null || layout.delimiter === BLANKS))
     return refuse(whyNoTable(lines));
+  // Sentences, perhaps with a number at their end.
+  if (layout.delimiter === BLANKS && layout.headerLine === null && stated === undefined && moreWords(layout))
+    return refuse(whyNoTable(lines));
   return { ok: true, layout };
+}
+
+/** More cells are words than numbers. */
+function moreWords({ rows }: Layout): boolean {
+  const cells = rows.flatMap((row) => row.classes);
+  return cells.filter((found) => found === 'other').length > cells.filter(isNumberClass).length;
 }
 
 /** Rows of readings of this width make up half of all that is written. */

@@ -266,6 +266,20 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     channels: { '1': other(P), '2': other(T), '3': other([0.8, 0.8, 0.8, 0.8, 0.8, 0.8]) },
   },
+  'stamps-of-a-console.txt': {
+    headerLine: 2,
+    form: 'time-of-day',
+    start: '08:15:00.020',
+    time_s: seconds,
+    channels: { P_psi: pressure('psi'), oil_C: oil() },
+  },
+  'stamps-in-brackets.txt': {
+    delimiter: ';',
+    decimal: ',',
+    start: '23:59:57',
+    time_s: seconds,
+    channels: { 'Druck [bar]': pressure('bar'), 'Öl [°C]': oil() },
+  },
   'heading-repeated.csv': {
     time_s: [0, 1, 2, 3],
     skipped: ['4: the heading again'],
@@ -707,6 +721,7 @@ export const readings: Record<string, Found> = {
 /** Files that are no log, or cannot be read without a word from a person. */
 export const refusals: Record<string, { rig?: Partial<Rig>; code: Problem['code']; saying?: string }> = {
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
+  'sentences-with-a-number.txt': { code: 'no-table', saying: 'event log' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },
   'console-capture.txt': { code: 'no-table', saying: 'console' },
   'console-capture-with-a-count.txt': { code: 'no-table', saying: 'console' },

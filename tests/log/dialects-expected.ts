@@ -621,6 +621,14 @@ export const readings: Record<string, Found> = {
       spare: { values: Array.from({ length: 8 }, () => 'outOfRange') },
     },
   },
+  'sentinel-below-a-wide-range.csv': {
+    remarks: ['sentinel'],
+    channels: {
+      'P (kPa)': { values: [0, 480, 960, 'outOfRange', 1920, 'outOfRange', 2880] },
+      'n (rpm)': {},
+      T_degC: { values: [-30, 21, 22, 23, 24, 25, 26] },
+    },
+  },
   'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
   'exponents-and-signs.csv': {
     channels: {

@@ -84,6 +84,13 @@ export interface ClockStep {
   cuts: boolean;
 }
 
+/** Where a log begins when its dates are read in an order. */
+export interface DateReading {
+  order: 'year-month-day' | 'day-month-year' | 'month-day-year';
+  origin_s: number;
+  start: string;
+}
+
 /** What the file says: the result of reading, before anything is judged. */
 export interface Log {
   source: LogSource;
@@ -99,6 +106,11 @@ export interface Log {
   start: string | null;
   /** The first row on the file's own scale: seconds since 1970 (UTC where the log gives an offset), since midnight, or of the count. */
   origin_s: number;
+  /**
+   * Orders in which the dates' numbers may stand, with where the log begins by each: one where the log decides, two where nothing
+   * does; left out for a time without such dates. A run in several files is decided by all of them.
+   */
+  dateOrders?: DateReading[];
   duration_s: number;
   /** Of the positive intervals; 0 where there are none. */
   medianInterval_s: number;

@@ -15,6 +15,7 @@ export type Problem =
   | { code: 'role-used-twice'; file: string | null; role: string; columns: string[] }
   | { code: 'pressure-without-unit'; file: string | null; column: string; median: number | null }
   | { code: 'unit-of-wrong-kind'; file: string | null; column: string; unit: string; role: string }
+  | { code: 'signal-of-wrong-kind'; file: string | null; column: string; unit: string; signal: string }
   | { code: 'parts-do-not-join'; file: string | null; reason: string }
   | { code: 'column-not-in-log'; file: string | null; column: string; columns: string[] }
   | { code: 'not-json'; file: string | null; line: number | null; reason: string }
@@ -46,7 +47,7 @@ export function problemSentence(problem: Problem): string {
     case 'no-usable-time':
       return problem.line === null
         ? `${where(problem.file)} has no column that can be read as time. Name it in a rig file ("time": { "column": … }), or give "interval_s" there if each row is one sample.`
-        : `${where(problem.file)}, line ${problem.line}: the time "${problem.text ?? ''}" cannot be read. Name the time column and its form in a rig file.`;
+        : `${where(problem.file)}, line ${problem.line}: the time "${problem.text ?? ''}" cannot be read. Name the time column, its form and the order of day and month in a rig file, or correct them there.`;
     case 'time-runs-down':
       return `${where(problem.file)}: ${problem.column === null ? 'the time' : `the time "${problem.column}"`} falls from row to row: a count that runs down, or the newest reading stands first. Name the column of the true time in a rig file, or turn the rows round so that the oldest comes first.`;
     case 'file-not-readable':
@@ -63,6 +64,8 @@ export function problemSentence(problem: Problem): string {
       return `${where(problem.file)}: the pressure column "${problem.column}" has no unit in its heading, unit row or rig file${problem.median === null ? '' : ` (its usual reading is ${problem.median})`}. Say the unit in a rig file ("unit": "psi", "bar", "kPa" …).`;
     case 'unit-of-wrong-kind':
       return `${where(problem.file)}: "${problem.unit}" is not a unit for ${problem.role} (column "${problem.column}"). Give a unit of the right kind.`;
+    case 'signal-of-wrong-kind':
+      return `${where(problem.file)}: column "${problem.column}" is in ${problem.unit}, and the rig file reads it as a signal of ${problem.signal}. Correct the signal's "kind" in the rig file, or name the column that carries it.`;
     case 'parts-do-not-join':
       return `${where(problem.file)} cannot be a part of the same run: ${problem.reason}. Bring in only the files of one run, from one logger.`;
     case 'column-not-in-log':

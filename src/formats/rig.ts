@@ -120,7 +120,7 @@ export const rigSchema = z.strictObject({
   dialect: z
     .strictObject({
       encoding: z.enum(['utf-8', 'utf-16le', 'utf-16be', 'windows-1252']).optional(),
-      delimiter: z.string().optional(),
+      delimiter: z.string().min(1).optional(),
       decimal: z.enum(['.', ',']).optional(),
       headerLine: z.number().int().positive().nullable().optional(),
       unitLine: z.number().int().positive().nullable().optional(),

@@ -18,11 +18,11 @@ export type CellClass =
   | 'other';
 
 const parts = newClockParts();
-const integer = /^[+\-−–]?\d+(?:[eE][+-]?\d+)?$/u;
-const point = /^[+\-−–]?(?:\d+\.\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
-const comma = /^[+\-−–]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
-const grouped = /^[+\-−–]?\d{1,3}(?:([.,'’\u00a0\u202f])\d{3})+(?:[.,]\d+)?$/u;
-const numberWithUnit = /^[+\-−–]?\d[\d.,]*[ \u00a0]?(?:1\/)?(?:[a-z°µ%"#][\wµ°²³/%.()-]{0,9})$/iu;
+const integer = /^[+\-−‐-–﹣－]?\d+(?:[eE][+-]?\d+)?$/u;
+const point = /^[+\-−‐-–﹣－]?(?:\d+\.\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
+const comma = /^[+\-−‐-–﹣－]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
+const grouped = /^[+\-−‐-–﹣－]?\d{1,3}(?:([.,'’\u00a0\u202f])\d{3})+(?:[.,]\d+)?$/u;
+const numberWithUnit = /^[+\-−‐-–﹣－]?\d[\d.,]*[ \u00a0]?(?:1\/)?(?:[a-z°µ%"#][\wµ°²³/%.()-]{0,9})$/iu;
 const elapsed = /^(?:\d+(?:[. d] ?| days? ))?\d+:\d{1,2}(?::\d{1,2})?(?:[.,:]\d+)?$/u;
 /** Texts that rigs write in place of a reading: nothing measured, wire open, over or under range (common practice, no source). */
 const faults =

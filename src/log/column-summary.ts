@@ -21,6 +21,18 @@ export interface ColumnSummary {
   min: number | null;
   max: number | null;
   medianStep: number | null;
+  /** Nine of ten steps are the same, to a fiftieth, and the numbers hardly ever stand still: a count, no reading. */
+  steady: boolean;
+  /** Mean of the steps upwards, and whether they are one decimal number of three digits at most, as counts of seconds are. */
+  meanStep: number | null;
+  roundSteps: boolean;
+  /**
+   * `81500` for 08:15:00: hours, minutes and seconds without marks, told by a zero in front or by what stands at full minutes. Unsure
+   * where all have four digits at most (hours and minutes, or minutes and seconds), and where the head has no full minute.
+   */
+  unmarkedTimes: 'yes' | 'no' | 'unsure';
+  /** The same text in every row of three or more. */
+  constant: boolean;
   /** Times: year first with hyphens; a fraction of a second written; 0:00:00 first; 24 hours or more; `12:34.5`. */
   iso: boolean;
   fractions: boolean;
@@ -56,12 +68,24 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     minutesFirst = false,
     startsAtZero = false;
   let before = '';
+  let firstCell = '';
+  let same = true,
+    unmarkedClocks = 0,
+    unmarked = 0,
+    zeroInFront = false;
   const numbers: number[] = [];
   for (const row of layout.rows) {
     const found = row.classes[column] ?? 'empty';
     const cell = row.cells[column] ?? '';
     if (found === 'empty') continue;
     filled++;
+    if (filled === 1) firstCell = cell.trim();
+    else if (cell.trim() !== firstCell) same = false;
+    if (unmarkedDateTime.test(cell) && readClockText(cell, 'date-time', parts)) unmarkedClocks++;
+    if (unmarkedTime.test(cell)) {
+      unmarked++;
+      zeroInFront ||= /^\s*0\d{5}/u.test(cell);
+    }
     if (cell.trim().length > 1 && readHalfOfDay(cell) !== null) halves++;
     if (found === 'date' && dottedTime.test(cell)) {
       dotted++;
@@ -93,13 +117,14 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       }
     }
   }
+  const allUnmarked = filled > 0 && unmarked === filled && unmarked === numbers.length;
   const most = 0.6 * filled;
   // `08.15.01` may be a date or a time of day: one cell that is no date in any order tells, or a heading that says time above cells that
   // change from row to row.
   const asTimes =
     filled > 0 &&
     dotted === filled &&
-    (noDate || (saysTime.test(layout.lowestHeadings[column] ?? '') && changes > 0.5 * filled));
+    (noDate || (saysTime(layout.lowestHeadings[column] ?? '') && changes > 0.5 * filled));
   const dateLike = count['date-time'] + count.date;
   const isDates =
     numbers.length > 0 &&
@@ -108,8 +133,10 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   const kind =
     filled === 0
       ? 'empty'
-      : isDates
-        ? 'date'
+      : isDates || unmarkedClocks === filled
+        ? isDates
+          ? 'date'
+          : 'date-time'
         : dateLike >= most && !asTimes
           ? count['date-time'] > 0
             ? 'date-time'
@@ -124,6 +151,14 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     kind,
     ...trendOf(numbers),
     integers: numbers.length > 0 && numbers.every(Number.isInteger),
+    unmarkedTimes: !allUnmarked
+      ? 'no'
+      : zeroInFront || (jumpsAtFullMinutes(numbers) && numbers.some((value) => value >= 10000))
+        ? 'yes'
+        : jumpsAtFullMinutes(numbers) || numbers.every((value) => value >= 10000)
+          ? 'unsure'
+          : 'no',
+    constant: same && filled > 2,
     decimals,
     iso: iso > 0 && iso === clocks,
     fractions,
@@ -135,9 +170,45 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   };
 }
 
+/** 20260304081500, perhaps with a fraction. */
+const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+)?\s*$/u;
+/** 081500, 81500 or, a minute after midnight, 100; perhaps with a fraction. */
+const unmarkedTime = /^\s*(?:(?:(?:[01]?\d|2[0-3])[0-5]|[0-5])?\d[0-5]|[0-5])?\d(?:[.,]\d+)?\s*$/u;
+/** Seconds of a day that are written as `hhmmss`. */
+export const secondsOfUnmarked = (value: number): number => {
+  const whole = Math.floor(value);
+  return (
+    Math.floor(whole / 10000) * 3600 + (Math.floor(whole / 100) % 100) * 60 + (whole % 100) + (value - whole)
+  );
+};
+/** Whether steps differ as numbers that are the same as times of day: 81559 is followed by 81600, 235959 by 0. */
+function jumpsAtFullMinutes(numbers: readonly number[]): boolean {
+  const usual = medianOf(steps(numbers.map(secondsOfUnmarked)));
+  let apart = 0,
+    jumps = 0,
+    plain = 0;
+  for (let i = 1; i < numbers.length; i++) {
+    const now = numbers[i] ?? 0,
+      last = numbers[i - 1] ?? 0;
+    const step = secondsOfUnmarked(now) - secondsOfUnmarked(last);
+    const onward = step < -HALF_DAY_S ? step + 2 * HALF_DAY_S : step;
+    if (Math.abs(onward - usual) > 0.02 * usual + 1e-6) apart++;
+    else if (Math.abs(now - last - onward) > 1) jumps++;
+    else plain++;
+  }
+  return jumps > 0 && plain > jumps && plain + jumps > 9 * apart;
+}
+const HALF_DAY_S = 43200;
+const steps = (numbers: readonly number[]): number[] =>
+  numbers.slice(1).map((value, i) => value - (numbers[i] ?? value));
+const medianOf = (numbers: readonly number[]): number =>
+  numbers.toSorted((a, b) => a - b)[numbers.length >> 1] ?? 0;
+
 /** 20260304 as a date. */
-const saysTime =
+const timeWords =
   /^(?!.*(?:dat|day|tag|jour|d[ií]a)).*(?:time|zeit|uhr|heure|hora|(?:^|[^a-z])(?:ora|tid|aika)(?![a-z]))/iu;
+/** Whether a heading means a time of day. */
+export const saysTime = (heading: string): boolean => timeWords.test(heading);
 /** Hours, minutes and seconds between points. */
 const dottedTime = /^\s*(?:[01]?\d|2[0-3])\.[0-5]\d\.[0-5]\d(?:[.,]\d+)?\s*$/u;
 /** Whether three numbers between points are no date in any order. */
@@ -158,7 +229,19 @@ const isCompactDate = (value: number): boolean =>
 
 function trendOf(
   numbers: readonly number[],
-): Pick<ColumnSummary, 'rises' | 'falls' | 'cycles' | 'countsUp' | 'min' | 'max' | 'medianStep'> {
+): Pick<
+  ColumnSummary,
+  | 'rises'
+  | 'falls'
+  | 'cycles'
+  | 'countsUp'
+  | 'min'
+  | 'max'
+  | 'medianStep'
+  | 'steady'
+  | 'meanStep'
+  | 'roundSteps'
+> {
   if (numbers.length === 0)
     return {
       rises: false,
@@ -168,6 +251,9 @@ function trendOf(
       min: null,
       max: null,
       medianStep: null,
+      steady: false,
+      meanStep: null,
+      roundSteps: false,
     };
   let falls = 0,
     ones = 0,
@@ -184,6 +270,8 @@ function trendOf(
     if (step > 0) steps.push(step);
   }
   const medianStep = steps.toSorted((a, b) => a - b)[steps.length >> 1] ?? null;
+  const alike = (step: number, other: number, share: number): boolean =>
+    Math.abs(step - other) <= share * other;
   const few = Math.max(1, (numbers.length - 1) / 50);
   return {
     rises: numbers.length === 1 || (steps.length > 0 && falls <= few && falls < steps.length),
@@ -193,5 +281,13 @@ function trendOf(
     min,
     max,
     medianStep,
+    steady:
+      medianStep !== null &&
+      steps.filter((step) => alike(step, medianStep, 0.02)).length >= 0.9 * (numbers.length - 1),
+    meanStep: steps.length === 0 ? null : steps.reduce((sum, step) => sum + step, 0) / steps.length,
+    roundSteps:
+      medianStep !== null &&
+      alike(medianStep, Number(medianStep.toPrecision(3)), 1e-6) &&
+      steps.filter((step) => alike(step, medianStep, 1e-6)).length >= 0.9 * steps.length,
   };
 }

@@ -46,7 +46,8 @@ export function settleDays(runs: readonly DateRun[], rows: number, stated: DateO
   };
 }
 
-function daysOf(runs: readonly DateRun[], order: DateOrder): Float64Array {
+/** Day number of each run of dates when they are read in an order; NaN for a date that does not exist. */
+export function daysOf(runs: readonly DateRun[], order: DateOrder): Float64Array {
   return Float64Array.from(runs, (run) => {
     // Month names and compact dates come year first, whatever the numeric ones do.
     const own =

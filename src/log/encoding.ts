@@ -109,3 +109,11 @@ export function textOf(bytes: Uint8Array, from: number, to: number): string {
 }
 /** UTF-8 bytes of a text. */
 export const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+/** Both, in bytes of their own: the caller may use the second again. */
+export function joined(a: Uint8Array, b: Uint8Array): Uint8Array {
+  const result = new Uint8Array(a.length + b.length);
+  result.set(a);
+  result.set(b, a.length);
+  return result;
+}

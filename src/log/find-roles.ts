@@ -15,13 +15,13 @@ export interface RoleColumn {
 
 const words = {
   pressure:
-    /press(?:ure|ion|ione)?|druck|presi[oó]n|tryck|trykk|tlak|ci[sś]nienie|nyom[aá]s|(?:^|[^a-z])p(?:[\s_.\-\d[(]|$)|(?:^|[^a-z])(?:line|main|system|accumulator)(?![a-z])/iu,
+    /press(?:ure|ion|ione)?|druck|presi[oó]n|tryck|trykk|tlak|ci[sś]nienie|nyom[aá]s|давлен|basın[cç]|压力|圧力|(?:^|[^a-z])p(?:[\s_.\-\d[(]|$)|(?:^|[^a-z])(?:line|main|system|accumulator)(?![a-z])/iu,
   surroundings:
     /ambient|room|dew|(?:^|[^a-z])air(?![a-z])|umgebung|raumtemp|outside|cold ?junction|(?:^|[^a-z])cj(?:c|t)?(?![a-z])/iu,
   atmosphere: /baro|atmos|ambient|umgebung|luftdruck/iu,
-  oil: /oil|öl(?![a-z])|oel|huile|aceite|olie|olja|olej|sump|fluid|atf|getriebe/iu,
-  temperature: /temp|thermo|(?:^|[^a-z])t(?:[\s_.\-\d[(]|$)/iu,
-  speed: /rpm|speed|drehzahl|shaft|tach|rev(?:s|olutions)|(?:^|[^a-z])n(?:[\s_[(]|$)/iu,
+  oil: /oil|öl(?![a-z])|oel|huile|aceite|olie|olja|olej|масл|yağ|油|sump|fluid|atf|getriebe/iu,
+  temperature: /temp|thermo|темп|sıcaklık|温度|油温|(?:^|[^a-z])t(?:[\s_.\-\d[(]|$)/iu,
+  speed: /rpm|оборот|转速|回転|speed|drehzahl|shaft|tach|rev(?:s|olutions)|(?:^|[^a-z])n(?:[\s_[(]|$)/iu,
   solenoid: /solenoid|(?:^|[^a-z])sol(?![a-z])|coil|magnet|valve current/iu,
   current: /current|strom|amps?(?![a-z])/iu,
   command:
@@ -32,7 +32,7 @@ const words = {
 /** Whether a heading may be that of the solenoid's command. */
 export const namesCommand = (heading: string): boolean => words.command.test(heading);
 
-const spelledOut = /press|druck|presi|tryck|trykk|tlak/iu;
+const spelledOut = /press|druck|presi|tryck|trykk|tlak|давлен|basın[cç]|压力|圧力/iu;
 
 /** Roles of the columns, and the roles that several could have: those columns stay without one. */
 export interface RolesFound {

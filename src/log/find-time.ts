@@ -6,7 +6,7 @@ import { readUnit } from '#units/read-unit.ts';
 import type { DateOrder } from './civil-day.ts';
 import { findColumn } from './column-names.ts';
 import { readHeading } from './header-unit.ts';
-import { summariseColumns, type ColumnSummary } from './column-summary.ts';
+import { saysTime, summariseColumns, type ColumnSummary } from './column-summary.ts';
 import { bare } from './heading-rows.ts';
 import type { Layout } from './settle-layout.ts';
 
@@ -27,6 +27,10 @@ export interface TimePlan {
   recordColumn: number;
   /** Seconds in one unit of a numeric time. */
   unit_s: number;
+  /** What a count of seconds since another year than 1970 is ahead by. */
+  ahead_s: number;
+  /** A numeric time is hours, minutes and seconds without marks: 81500. */
+  unmarked: boolean;
   dateOrder: DateOrder | null;
   /** Further columns of times, of no use. */
   otherClocks: number[];
@@ -34,7 +38,7 @@ export interface TimePlan {
 }
 
 const timeName =
-  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|x|clock|date|datetime|datum)(?![a-z])/iu;
+  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|время|дата|zaman|时间|時刻|x|clock|date|datetime|datum)(?![a-z])/iu;
 const elapsedName =
   /elapsed|run ?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
 const unitName =
@@ -42,7 +46,14 @@ const unitName =
 const epochName = /epoch|posix|unix|timestamp|utc/iu;
 const recordName =
   /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;
-const fractionName = /frac|hundredth|tenths|centi|milli|msec|subsec|(?:^|[^a-z])ms(?:$|[^a-z])/iu;
+const fractionName =
+  /frac|hundredth|tenths|centi|milli|msec|subsec|(?:^|[^a-z])ms(?:$|[^a-z])|1\/10{1,3}(?!\d)|zehntel|hundertstel|tausendstel|dixi[eè]me|centi[eè]me|milli[eè]me/iu;
+const microName = /usec|micro|(?:^|[^a-z])[µμu]s(?:$|[^a-z])/iu;
+/** A unit of time that stands in no log's results: days, nanoseconds. */
+const daysName = /^(?:d|days?|tage?|jours?|d[ií]as?|giorn[io]|dagen|dagar)$/iu;
+/** Words in brackets behind a time that are no unit. */
+const noUnit =
+  /^(?:utc|gmt|local\w*|lokal\w*|rel\w*|abs\w*|elapsed|start\w*|since .*|from .*|seit .*|ab .*)$/iu;
 
 /** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */
 const LONGEST_BARE_S = 48 * 3600;
@@ -69,6 +80,8 @@ export function findTime(
     startColumn: -1,
     recordColumn: -1,
     unit_s: 1,
+    ahead_s: 0,
+    unmarked: false,
     dateOrder: rig?.dateOrder ?? null,
     otherClocks: [],
     remarks: [],
@@ -112,7 +125,7 @@ export function findTime(
   plan.otherClocks = [...clocks, ...times].map((c) => c.column).filter((column) => !used.has(column));
   if (plan.source === 'number' && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
     const clock = clocks.find((c) => c.kind === 'date-time');
-    plan.startColumn = clock?.column ?? -1;
+    plan.startColumn = (clock ?? (plan.unmarked ? clocks[0] : undefined))?.column ?? -1;
   }
   if (plan.recordColumn === plan.column) plan.recordColumn = -1;
   return plan;
@@ -125,19 +138,18 @@ const notInLog = (file: string | null, column: string, names: readonly string[])
   columns: [...names],
 });
 
-/** The unit of a numeric time in seconds, from unit row or heading; null where nothing says. */
+/** Seconds in the unit that unit row or heading give a numeric time: null where they say none, NaN where they say another one. */
 function secondsInUnit(layout: Layout, column: number): number | null {
   const heading = layout.lowestHeadings[column] ?? '';
+  const inRow = bare(layout.unitTexts[column] ?? '');
+  const inHeading = readHeading(heading);
   const unit =
-    readUnit(bare(layout.unitTexts[column] ?? '')) ??
-    readHeading(heading).unit ??
+    readUnit(inRow) ??
+    inHeading.unit ??
     (unitName.test(heading) ? readUnit(heading.replace(/\W/gu, '')) : null);
-  if (
-    /(?:^|[^a-z])(?:[µμu]s|micros(?:ec(?:onds)?)?)(?:$|[^a-z])/iu.test(
-      `${layout.unitTexts[column] ?? ''} ${heading}`,
-    )
-  )
-    return 1e-6;
+  const texts = `${inRow} ${heading}`;
+  if (/(?:^|[^a-z])(?:[µμu]s|micros(?:ec(?:onds)?)?)(?:$|[^a-z])/iu.test(texts)) return 1e-6;
+  if (/(?:^|[^a-z])(?:ns|nanos(?:ec(?:onds)?)?)(?:$|[^a-z])/iu.test(texts)) return 1e-9;
   switch (unit) {
     case 's':
       return 1;
@@ -147,10 +159,17 @@ function secondsInUnit(layout: Layout, column: number): number | null {
       return 60;
     case 'h':
       return 3600;
+    case null: {
+      const text = inRow === '' ? (inHeading.unitText ?? '') : inRow;
+      if (daysName.test(text) || daysName.test(heading)) return 86400;
+      return text === '' || noUnit.test(text) || unitRowWords.test(text) ? null : NaN;
+    }
     default:
-      return null;
+      return NaN;
   }
 }
+/** What a unit row says of a time without giving a unit. */
+const unitRowWords = /^(?:ts|rn|-+|n\/?a|[hms]{1,2}(?::[hms]{1,2}){1,2}.*|[ymdj]{1,4}[-./ ].*)$/iu;
 
 function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: number): true {
   plan.source = 'number';
@@ -169,20 +188,62 @@ function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: La
       plan.form = 'elapsed-hms';
       return true;
     }
-    if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
+    if (c.kind !== 'number' || !c.rises || epochScale(c) !== null || isPartOfClock(c, columns, layout))
+      continue;
     const unit_s = secondsInUnit(layout, c.column);
-    if (elapsedName.test(heading) || ((timeName.test(heading) || unitName.test(heading)) && unit_s !== null))
-      if (unit_s !== null)
-        return setNumber(plan, c.column, unit_s === 60 ? 'elapsed-minutes' : 'elapsed-seconds', unit_s);
+    if (unit_s === null || Number.isNaN(unit_s)) continue;
+    if (elapsedName.test(heading) || timeName.test(heading) || unitName.test(heading))
+      return setNumber(plan, c.column, unit_s === 60 ? 'elapsed-minutes' : 'elapsed-seconds', unit_s);
   }
   return false;
 }
 
-/** 1 for a count of seconds since 1970, 0.001 for milliseconds, by size: 1998 to 2099. */
+/** Seconds or minutes of a clock whose hours or minutes stand in a column of their own: they go round, and count nothing. */
+function isPartOfClock(c: ColumnSummary, columns: readonly ColumnSummary[], layout: Layout): boolean {
+  const own = clockPart(layout.lowestHeadings[c.column] ?? '');
+  return (
+    own > 0 &&
+    c.max !== null &&
+    c.max < 60 &&
+    columns.some(
+      (other) =>
+        other.kind === 'number' &&
+        other.integers &&
+        clockPart(layout.lowestHeadings[other.column] ?? '') > own &&
+        (other.max ?? 60) < 60,
+    )
+  );
+}
+/** 1 for a column of seconds by its bare name, 2 of minutes, 3 of hours; 0 for any other. */
+const clockPart = (heading: string): number =>
+  1 +
+  [
+    /^\W*(?:s|secs?|seconds?|sekunden?)\W*$/iu,
+    /^\W*(?:m|min|mins|minutes?|minuten?)\W*$/iu,
+    /^\W*(?:h|hrs?|hours?|stunden?|std)\W*$/iu,
+  ].findIndex((name) => name.test(heading));
+
+/** Seconds from 1904-01-01, from which some measuring programs count, to 1970-01-01: 24,107 days. */
+const FROM_1904_s = 24107 * 86400;
+/** The year 2070: what counts beyond it counts from 1904, and lies between 2004 and 2040. Two digits of a year end there, too. */
+const YEAR_2070_s = 3155760000;
+
+/** 1 for a count of seconds since 1970 (or 1904), 0.001 for milliseconds, by size: from 1998 on. */
 function epochScale(c: ColumnSummary): number | null {
   if (c.kind !== 'number' || c.min === null || c.max === null) return null;
-  if (c.min > 9e8 && c.max < 4.1e9) return 1;
-  return c.min > 9e11 && c.max < 4.1e12 ? 0.001 : null;
+  if (c.min > 9e8 && c.max < 2 ** 32) return 1;
+  return c.min > 9e11 && c.max < 1000 * YEAR_2070_s ? 0.001 : null;
+}
+
+function setEpoch(plan: TimePlan, c: ColumnSummary, scale: number): true {
+  if (scale === 1 && (c.min ?? 0) >= YEAR_2070_s) {
+    plan.ahead_s = FROM_1904_s;
+    plan.remarks.push({
+      code: 'seconds-from-1904',
+      text: 'The times count seconds from 1904, as some measuring programs do: counted from 1970 they would lie beyond 2069.',
+    });
+  }
+  return setNumber(plan, c.column, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
 }
 
 function byClock(
@@ -195,25 +256,27 @@ function byClock(
   const fraction = columns.find(
     (c) =>
       c.kind === 'number' &&
-      fractionName.test(layout.lowestHeadings[c.column] ?? '') &&
       c.cycles &&
       c.min !== null &&
       c.max !== null &&
       c.min >= 0 &&
-      c.max < 1000,
+      ((fractionName.test(layout.lowestHeadings[c.column] ?? '') && c.max < 1000) ||
+        (microName.test(layout.lowestHeadings[c.column] ?? '') && c.max < 1e6)),
   );
   const heading = (c: ColumnSummary): string => layout.lowestHeadings[c.column] ?? '';
   const epoch = columns.find(
     (c) =>
       epochScale(c) !== null &&
       (c.rises || c.falls) &&
-      (epochName.test(heading(c)) || timeName.test(heading(c))),
+      (epochName.test(heading(c)) ||
+        timeName.test(heading(c)) ||
+        unitName.test(heading(c)) ||
+        /(?:^|_)s(?:ecs?|econds)?$/iu.test(heading(c))),
   );
   const clock = clocks.find((c) => c.kind === 'date-time' && !c.midnightOnly) ?? null;
   if (epoch !== undefined && (clock === null || fraction !== undefined)) {
     plan.fractionColumn = fraction?.column ?? -1;
-    const scale = epochScale(epoch) ?? 1;
-    return setNumber(plan, epoch.column, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
+    return setEpoch(plan, epoch, epochScale(epoch) ?? 1);
   }
   if (clock !== null) {
     plan.source = 'clock';
@@ -223,7 +286,14 @@ function byClock(
     return true;
   }
   const date = clocks[0];
-  if (date !== undefined) {
+  const unmarked = columns.find((c) => c.unmarkedTimes === 'yes' && saysTime(heading(c)));
+  if (times.length === 0 && unmarked !== undefined) {
+    plan.unmarked = true;
+    plan.fractionColumn = fraction?.column ?? -1;
+    return setNumber(plan, unmarked.column, 'time-of-day', 1);
+  }
+  // One date in all rows tells no time.
+  if (date !== undefined && !(times.length === 0 && date.constant)) {
     const time = times.toSorted(
       (a, b) => Math.abs(a.column - date.column) - Math.abs(b.column - date.column),
     )[0];
@@ -242,6 +312,7 @@ function byClock(
   plan.source = isElapsed ? 'elapsed' : 'time-of-day';
   plan.column = time.column;
   plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
+  plan.fractionColumn = !isElapsed && fraction !== undefined && !time.fractions ? fraction.column : -1;
   return true;
 }
 
@@ -250,8 +321,7 @@ function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Lay
     if (c.kind !== 'number' || !c.rises || c.min === null || c.max === null) continue;
     const heading = layout.lowestHeadings[c.column] ?? '';
     const scale = epochScale(c);
-    if (scale !== null && c.column === 0)
-      return setNumber(plan, 0, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
+    if (scale !== null && c.column === 0) return setEpoch(plan, c, scale);
     // Day numbers from 1954 to 2119 with their fractions.
     if (
       c.min > 20000 &&
@@ -261,6 +331,13 @@ function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Lay
     )
       return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
     if (!timeName.test(heading) && !elapsedName.test(heading)) continue;
+    if (Number.isNaN(secondsInUnit(layout, c.column) ?? 0) || isPartOfClock(c, columns, layout)) continue;
+    if (c.unmarkedTimes === 'unsure') continue;
+    // T is a temperature as often as a time, and X anything.
+    if (/^\W*[tx]\W*$/iu.test(heading) && !c.steady) continue;
+    const part = partOfDay(c);
+    if (part === true) return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
+    if (part === null) continue;
     const step = c.medianStep ?? 0;
     if (step > 0 && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {
       plan.remarks.push({
@@ -271,6 +348,20 @@ function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Lay
     }
   }
   return false;
+}
+
+/**
+ * Whether a time below 1 is a spreadsheet's part of a day: 0.34375 is 08:15. A thousand rows a second and more would be as small; their
+ * steps are round numbers. Null where neither can be: steps that are no round number, nor anything that a logger would keep to.
+ */
+function partOfDay(c: ColumnSummary): boolean | null {
+  const { min, max, medianStep, meanStep } = c;
+  if (min === null || max === null || medianStep === null || meanStep === null) return false;
+  if (min < 0 || max >= 1 || medianStep >= 1e-3 || c.roundSteps) return false;
+  const step_s = meanStep * 86400;
+  return c.decimals >= 5 && step_s >= 0.05 && Math.abs(step_s - Math.round(20 * step_s) / 20) <= 0.01 * step_s
+    ? true
+    : null;
 }
 
 function byRig(
@@ -345,8 +436,8 @@ function byRig(
             : form === 'spreadsheet-serial'
               ? 86400
               : 1;
-      const stated = form === 'elapsed-seconds' ? secondsInUnit(layout, column) : null;
-      return column >= 0 && setNumber(plan, column, form, stated ?? unit);
+      const stated = form === 'elapsed-seconds' ? (secondsInUnit(layout, column) ?? NaN) : NaN;
+      return column >= 0 && setNumber(plan, column, form, Number.isNaN(stated) ? unit : stated);
     }
   }
 }

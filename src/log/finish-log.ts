@@ -2,12 +2,13 @@ import { SetAside, type Channel, type Encoding, type Log, type LogSource, type R
 import type { Problem, Result } from '#formats/problem.ts';
 import type { Remark } from '#formats/remark.ts';
 import type { RigChannel } from '#formats/rig.ts';
+import { unitKind } from '#units/unit.ts';
 import { findColumn } from './column-names.ts';
 import { findRoles, unitFitsRole } from './find-roles.ts';
 import { Kind } from './log-table.ts';
 import type { OddRows } from './odd-rows.ts';
 import type { TableSetup } from './plan-table.ts';
-import { scaleSignal } from './raw-signal.ts';
+import { carriesSignal, scaleSignal } from './raw-signal.ts';
 import { rawTime } from './raw-time.ts';
 import type { ReadOptions } from './read-log.ts';
 import { setSentinelsAside } from './sentinels.ts';
@@ -116,9 +117,9 @@ export function finishLog(
   const problems = settleColumns(channels, setup, options, remarks);
   if (problems.length > 0) return { ok: false, problems };
   if (!channels.some((channel) => channel.values.some((value) => !Number.isNaN(value))))
-    return { ok: false, problems: [{ code: 'no-readings', file }] };
+    return { ok: false, problems: [whyNoNumbers(channels, file)] };
 
-  addRemarks(remarks, setup, odd, encoding);
+  addRemarks(remarks, setup, odd, options.rig?.dialect?.encoding === undefined ? encoding : 'utf-8');
   const rows = axis.time_s.length;
   return {
     ok: true,
@@ -138,6 +139,7 @@ export function finishLog(
       timeForm: time.form,
       start: raw.start,
       origin_s: raw.origin_s,
+      ...(raw.dateOrders.length === 0 ? {} : { dateOrders: raw.dateOrders }),
       duration_s: axis.time_s[rows - 1] ?? 0,
       medianInterval_s: axis.medianInterval_s,
       time_s: axis.time_s,
@@ -152,6 +154,18 @@ export function finishLog(
       remarks,
     },
   };
+}
+
+/** Rows without a single number: what stands there instead tells more than that there is none. */
+function whyNoNumbers(channels: readonly Channel[], file: string | null): Problem {
+  const text = channels.flatMap((channel) => channel.faultTokens)[0]?.token;
+  return text === undefined
+    ? { code: 'no-readings', file }
+    : {
+        code: 'no-table',
+        file,
+        reason: `none of its readings is a number, the first says "${text}" (an open wire, a line of an event log, or another decimal mark than the rig file says)`,
+      };
 }
 
 function withoutPlace(channel: Channel & { place: number }): Channel {
@@ -180,7 +194,20 @@ function settleColumns(
     channel.role = user?.role ?? rig?.role ?? null;
     if (channel.place === time.recordColumn) channel.role ??= 'ignored';
     const inFile = channel.unit;
-    if (rig?.signal !== undefined) scaleChannel(channel, rig.signal, inFile, remarks);
+    if (rig?.signal !== undefined) {
+      if (inFile !== null && !carriesSignal(inFile, rig.signal)) {
+        const { column } = channel;
+        problems.push({ code: 'signal-of-wrong-kind', file, column, unit: inFile, signal: rig.signal.kind });
+        channel.unit = null;
+        continue;
+      }
+      scaleChannel(channel, rig.signal, inFile, remarks);
+      // What the signal was in is not what it stands for.
+      if (inFile !== null && ['current', 'voltage'].includes(unitKind(inFile))) {
+        channel.unit = null;
+        channel.unitFrom = null;
+      }
+    }
     const stated = user?.unit ?? rig?.unit;
     if (stated !== undefined) {
       channel.unit = stated;

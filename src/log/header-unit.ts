@@ -17,6 +17,10 @@ const atEnd = /[,;_./: \u00a0-]\s*([^,;_: \u00a0()[\]]{1,12}(?:\/[a-z0-9²³]{1,
 const afterComma = /,\s*([^,()[\]]{1,12}?)\s*(?:[([]|$)/u;
 /** `TempC`, `OilF`: a capital letter closing a lower-case word. */
 const capitalAtEnd = /(?:temp|oil|water|fluid|sump|case|tank|coolant|ambient|air)(C|F)$/iu;
+/** `PressurePSI`, `LinePressBar`. */
+const pressureAtEnd = /press(?:ure)?(psig?|kpag?|mpag?|m?barg?)$/iu;
+/** What brackets within brackets say of the zero: `[psi(g)]`, `(bar(abs))`. */
+const zeroInBrackets = /(?<=psi|bar|pa|cm[2²])\((?:(g|gauge|rel|r|ü)|(?:a|abs\.?))\)(?=\s*[\])}>])/giu;
 /**
  * Last words that are units by spelling and names by habit ("Sensor A", "P 1"): they count only behind a word of their own kind.
  * `mm_s` is a speed, not seconds.
@@ -52,7 +56,10 @@ function isUnitAt(name: string, text: string): boolean {
  * underscore or full stop (`pressure_psi`, `Pressure.mbar`), or as a capital (`TempC`).
  * @example readHeading('oil temperature [deg F]').unit === 'degF'
  */
-export function readHeading(name: string): Heading {
+export function readHeading(written: string): Heading {
+  const name = written.includes('(')
+    ? written.replace(zeroInBrackets, (_, gauge: string | undefined) => (gauge === undefined ? 'a' : 'g'))
+    : written;
   let unknown: string | null = null;
   for (const [, inside = ''] of name.matchAll(inBrackets)) {
     const found = asHeading(inside);
@@ -78,6 +85,8 @@ export function readHeading(name: string): Heading {
   const capital = /[a-z](C|F)$/u.test(name.trim()) ? capitalAtEnd.exec(name.trim())?.[1] : undefined;
   if (capital !== undefined)
     return { unit: capital === 'C' ? 'degC' : 'degF', unitText: capital, absolute: false };
+  const joined = pressureAtEnd.exec(name.trim())?.[1];
+  if (joined !== undefined) return { unit: readUnit(joined), unitText: joined, absolute: false };
   const whole = name.trim().toLowerCase();
   const found = never.has(whole) || weak.has(whole) ? null : asHeading(name);
   if (found !== null) return found;

@@ -38,6 +38,11 @@ export function headingAbove(rows: readonly HeadRow[], first: number, width: num
         ? 1
         : 2;
     if (!fits || filled < enough || (lowest !== undefined && row.data)) break;
+    // Units may stand above the names, too.
+    if (lowest !== undefined && result.units === null && allUnits(row)) {
+      result.units = row;
+      break;
+    }
     if (lowest === undefined && isUnits(row)) {
       if (result.units !== null) break;
       result.units = row;
@@ -75,6 +80,11 @@ function isUnits(row: HeadRow): boolean {
     known + like > 0 && known + like >= 0.6 * filled && (known > 0 || like === filled) && !isAggregation(row)
   );
 }
+/** Units and nothing else, in two columns or more. */
+const allUnits = (row: HeadRow): boolean => {
+  const filled = row.cells.map(bare).filter((text) => text !== '');
+  return filled.length >= 2 && filled.every((text) => readUnit(text) !== null);
+};
 function isAggregation(row: HeadRow): boolean {
   const filled = row.cells.map((cell) => cell.trim()).filter((cell) => cell !== '');
   return (
@@ -98,6 +108,12 @@ export function statedHeading(
   const between = line === null ? [] : rows.filter((row) => row.line > line && row.line < start);
   const units = rows.find((row) => row.line === unitLine) ?? between.find(isUnits) ?? null;
   return { names, units, others: between.filter((row) => row !== units) };
+}
+
+/** The lowest name that each column has of its own. */
+export function lowestNames(rows: readonly HeadRow[], width: number): string[] {
+  const byRow = rows.map((row) => joinedNames([row], width)).toReversed();
+  return Array.from({ length: width }, (_, i) => byRow.find((names) => names[i] !== '')?.[i] ?? '');
 }
 
 /** Names of the columns: upper rows spread to the right over blanks (merged cells), then the parts are joined. */

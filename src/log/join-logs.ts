@@ -1,7 +1,16 @@
-import { SetAside, type Channel, type ClockStep, type Gap, type Log, type TimeForm } from '#formats/log.ts';
+import {
+  SetAside,
+  type Channel,
+  type ClockStep,
+  type DateReading,
+  type Gap,
+  type Log,
+  type TimeForm,
+} from '#formats/log.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { Remark } from '#formats/remark.ts';
 import { convert, unitKind } from '#units/unit.ts';
+import { dayNumber } from './civil-day.ts';
 import { medianPositiveStep } from './time-axis.ts';
 
 /** What a time tells across files: an absolute clock, a time of day without its date, or a count. */
@@ -18,7 +27,11 @@ const TOLERANCE_S = 5;
  * Files with a date are put in the order of their clocks, files with a time of day or a count in the order given (a time of day
  * that falls by over twelve hours is the next day; a count that begins again leaves the pause unknown, and cuts the run). What lies
  * between two files is a gap. A clock set back by whole hours between two files is taken out, as within a file. The same file twice
- * counts once. Channels are joined by name; one that a part lacks is missing there; units are brought to the first part's.
+ * counts once. Where the dates of one file leave open whether the day comes first, the others decide: an order that one of them
+ * shows, else the one by which the files lie closer together. Counts that begin again are joined by the clocks beside them.
+ *
+ * Channels are joined by name, those of a file without a heading by their place, and those that have one role by that; one that a
+ * part lacks is missing there; units are brought to the first part's.
  * @param logs one or more, each as read
  * @returns one log with `parts`; parts-do-not-join for clocks or units that cannot be brought together
  */
@@ -27,8 +40,9 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
   if (only === undefined) return { ok: false, problems: [{ code: 'empty-file', file: null }] };
   if (logs.length === 1) return { ok: true, value: only };
   const remarks: Remark[] = [];
-  const different = logs.filter((log, i) => {
-    const twice = logs.findIndex((other) => sameFile(other, log)) < i;
+  const dated = settleOrders(logs);
+  const different = dated.filter((log, i) => {
+    const twice = dated.findIndex((other) => sameFile(other, log)) < i;
     if (twice)
       remarks.push({
         code: 'part-twice',
@@ -48,7 +62,8 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
       other,
       `its time is ${scaleWords[scaleOf(other)]}, that of ${nameOf(only)} is ${scaleWords[scale]}`,
     );
-  const parts = inOrder(different, scale);
+  const clocked = scale === 'count' ? byClocksBeside(different) : null;
+  const parts = named(inOrder(clocked ?? different, clocked === null ? scale : 'local'), remarks);
   const [first] = parts;
   if (first === undefined || parts.length === 1)
     return { ok: true, value: { ...only, remarks: [...only.remarks, ...remarks] } };
@@ -71,11 +86,11 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
         const step_s = pause - median;
         const hours = Math.round(step_s / HOUR_S);
         const whole =
-          scale !== 'count' &&
+          (scale !== 'count' || clocked !== null) &&
           hours !== 0 &&
           Math.abs(step_s - hours * HOUR_S) <= Math.min(2 * median, TOLERANCE_S);
         clockSteps.push({ at_s: tidy(axis), step_s: tidy(step_s), cuts: !whole });
-        remarks.push(stepRemark(log, scale, tidy(axis), whole));
+        remarks.push(stepRemark(log, clocked === null ? scale : 'local', tidy(axis), whole));
         pause = median;
       }
       offset = axis + pause;
@@ -87,7 +102,7 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
     clock = log.origin_s + log.duration_s + log.clockSteps.reduce((sum, step) => sum + step.step_s, 0);
   }
   const problems: Problem[] = [];
-  const channels = joinChannels(parts, rows, problems);
+  const channels = joinChannels(parts, rows, problems, remarks);
   if (problems.length > 0) return { ok: false, problems };
   const medianInterval_s = tidy(medianPositiveStep(time_s)) || median;
   return {
@@ -121,6 +136,90 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
       remarks: [...parts.flatMap((log) => log.remarks), ...remarks],
     },
   };
+}
+
+/**
+ * Files whose dates read in two orders, in the one that the others show; else in the one by which all lie closest together. What is
+ * settled so needs no asking.
+ */
+function settleOrders(logs: readonly Log[]): Log[] {
+  const open = logs.filter((log) => log.dateOrders?.length === 2);
+  const [one] = open;
+  if (one === undefined) return [...logs];
+  const orders = (one.dateOrders ?? []).map(({ order }) => order);
+  const reading = (log: Log, order: string): DateReading | undefined =>
+    log.dateOrders?.find((found) => found.order === order);
+  const shown = orders.filter((order) =>
+    logs.some((log) => log.dateOrders?.length === 1 && reading(log, order) !== undefined),
+  );
+  const span = (order: string): number => {
+    const begins = logs.map((log) => reading(log, order)?.origin_s ?? log.origin_s);
+    return Math.max(...begins) - Math.min(...begins);
+  };
+  const [a = '', b = ''] = orders;
+  const settled = shown.length === 1 ? shown[0] : span(a) < span(b) ? a : span(b) < span(a) ? b : undefined;
+  if (settled === undefined) return [...logs];
+  return logs.map((log) => {
+    const found = log.dateOrders?.length === 2 ? reading(log, settled) : undefined;
+    return found === undefined
+      ? log
+      : {
+          ...log,
+          origin_s: found.origin_s,
+          start: found.start,
+          dateOrders: [found],
+          remarks: log.remarks.filter(({ code }) => code !== 'date-order-undecided'),
+        };
+  });
+}
+
+/** Counts that do not go on from file to file, by the date and time that stand beside their first rows; null where they lack them. */
+function byClocksBeside(logs: readonly Log[]): Log[] | null {
+  const goesOn = inOrder(logs, 'count').every((log, i, all) => {
+    const before = all[i - 1];
+    return before === undefined || log.origin_s >= before.origin_s + before.duration_s;
+  });
+  const begins = logs.map((log) => secondsOf(log.start));
+  return goesOn || begins.includes(null)
+    ? null
+    : logs.map((log, i) => ({ ...log, origin_s: begins[i] ?? log.origin_s }));
+}
+
+/** Seconds since 1970 of a start as the log has it; null without a date. */
+function secondsOf(start: string | null): number | null {
+  const found = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d):(\d\d(?:\.\d+)?)(?:Z|([+-])(\d\d):(\d\d))?$/u.exec(
+    start ?? '',
+  );
+  if (found === null) return null;
+  const [, year, month, day, hour, minute, second, sign, offsetHour = 0, offsetMinute = 0] = found;
+  const offset_s = 3600 * Number(offsetHour) + 60 * Number(offsetMinute);
+  return (
+    DAY_S * dayNumber(Number(year), Number(month), Number(day)) +
+    HOUR_S * Number(hour) +
+    60 * Number(minute) +
+    Number(second) -
+    (sign === '-' ? -offset_s : offset_s)
+  );
+}
+
+/** Columns of a file without a heading under the names that those in their places have in the first file with one. */
+function named(parts: readonly Log[], remarks: Remark[]): Log[] {
+  const model = parts.find((log) => log.dialect.headerLine !== null);
+  const places = (log: Log): string => log.channels.map(({ position }) => position).join();
+  return parts.map((log) => {
+    if (model === undefined || log.dialect.headerLine !== null || places(log) !== places(model)) return log;
+    remarks.push({
+      code: 'part-without-heading',
+      text: `${nameOf(log)} has no heading; its columns were taken to be those of ${nameOf(model)}.`,
+    });
+    return {
+      ...log,
+      channels: log.channels.map((channel, i) => ({
+        ...channel,
+        column: model.channels[i]?.column ?? channel.column,
+      })),
+    };
+  });
 }
 
 const nameOf = (log: Log): string => log.source.fileName ?? 'standard input';
@@ -191,10 +290,41 @@ function stepRemark(log: Log, scale: Scale, at_s: number, whole: boolean): Remar
       };
 }
 
-function joinChannels(parts: readonly Log[], rows: number, problems: Problem[]): Channel[] {
+/** The channels of each joined column, one or null for each part: by name, then by role where no part has both. */
+function grouped(parts: readonly Log[], remarks: Remark[]): (Channel | null)[][] {
   const names = [...new Set(parts.flatMap((log) => log.channels.map((channel) => channel.column)))];
-  return names.flatMap((column): Channel[] => {
+  const groups: (Channel | null)[][] = [];
+  for (const column of names) {
     const own = parts.map((log) => log.channels.find((channel) => channel.column === column) ?? null);
+    const role = own.find((channel) => channel?.role)?.role ?? null;
+    const same = groups.find(
+      (group) =>
+        role !== null &&
+        role !== 'ignored' &&
+        group.some((channel) => channel?.role === role) &&
+        group.every((channel, i) => channel === null || own[i] === null),
+    );
+    if (same === undefined) {
+      groups.push(own);
+      continue;
+    }
+    const model = same.find((channel) => channel !== null)?.column ?? '';
+    remarks.push({
+      code: 'columns-joined-by-role',
+      text: `"${model}" and "${column}" of different files were joined: they stand for the same.`,
+    });
+    for (const [i, channel] of own.entries()) same[i] ??= channel;
+  }
+  return groups;
+}
+
+function joinChannels(
+  parts: readonly Log[],
+  rows: number,
+  problems: Problem[],
+  remarks: Remark[],
+): Channel[] {
+  return grouped(parts, remarks).flatMap((own): Channel[] => {
     const model =
       own.find((channel) => channel !== null && channel.unit !== null) ??
       own.find((channel) => channel !== null);
@@ -213,7 +343,7 @@ function joinChannels(parts: readonly Log[], rows: number, problems: Problem[]):
           problems.push({
             code: 'parts-do-not-join',
             file: log.source.fileName,
-            reason: `column "${column}" is in ${from} there and in ${to} elsewhere`,
+            reason: `column "${channel.column}" is in ${from} there and in ${to} elsewhere`,
           });
         const same = from === null || to === null || from === to;
         values.set(same ? channel.values : channel.values.map((value) => convert(value, from, to)), row);

@@ -1,7 +1,7 @@
 import { SetAside } from '#formats/log.ts';
 import { rounded } from '#formats/number.ts';
 import type { RigChannel } from '#formats/rig.ts';
-import type { UnitName } from '#units/unit.ts';
+import { unitKind, type UnitName } from '#units/unit.ts';
 
 type Signal = NonNullable<RigChannel['signal']>;
 
@@ -26,6 +26,12 @@ const ranges: Readonly<Record<Signal['kind'], SignalRange>> = {
   '0-10V': { low: 0, high: 10, faultBelow: null, faultAbove: null, unit: 'V' },
   '0-5V': { low: 0, high: 5, faultBelow: null, faultAbove: null, unit: 'V' },
 };
+
+/** Whether a column in this unit can carry a signal: a current is no voltage. Any other unit is what the heading promises of the scaled one. */
+export const carriesSignal = (unit: UnitName | null, { kind }: Signal): boolean =>
+  unit === null ||
+  unitKind(unit) === unitKind(ranges[kind].unit) ||
+  (unitKind(unit) !== 'current' && unitKind(unit) !== 'voltage');
 
 /** How many readings a raw signal marked as its own faults. */
 export interface SignalFaults {

@@ -1,7 +1,9 @@
+import type { DateReading } from '#formats/log.ts';
 import type { Remark } from '#formats/remark.ts';
 import { takeBadTimes } from './bad-times.ts';
-import { civilDate } from './civil-day.ts';
-import { settleDays } from './date-order.ts';
+import { civilDate, type DateOrder } from './civil-day.ts';
+import { daysOf, settleDays } from './date-order.ts';
+import { secondsOfUnmarked } from './column-summary.ts';
 import type { TimePlan } from './find-time.ts';
 import type { DateRun, LogTable } from './log-table.ts';
 import { newClockParts, NO_OFFSET, NS_PER_DAY, readClockText } from './read-clock.ts';
@@ -16,6 +18,7 @@ export interface RawTime {
   origin_s: number;
   /** As logged; null where the file has none, or its order of day and month cannot be told. */
   start: string | null;
+  dateOrders: DateReading[];
   /** Forward jumps may be a clock that was set; a count has no clock to set. */
   isClock: boolean;
   /** Rows (1) whose date does not exist or whose time is absurd; null where there are none. */
@@ -46,6 +49,7 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
     ticksPerSecond: 1,
     origin_s: 0,
     start: null,
+    dateOrders: [],
     isClock: false,
     unusable: null,
     unusableLines: [],
@@ -65,7 +69,8 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
       fromNanoseconds(result, table.fractionDigits);
       break;
     case 'number':
-      fromNumbers(result, table, plan);
+      if (plan.unmarked) fromUnmarkedTimes(result, table, plan);
+      else fromNumbers(result, table, plan);
       break;
     case 'rows':
       for (let i = 0; i < raw.length; i++) raw[i] = i;
@@ -73,7 +78,8 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
       break;
   }
   result.fallsThroughout = !result.turned && falls(result.ticks);
-  if (plan.startColumn >= 0) result.start = startBeside(startCell, plan);
+  if (plan.unmarked) result.start = startOnDay(startCell, result.start, plan);
+  else if (plan.startColumn >= 0) result.start = startBeside(startCell, plan);
   sayShared(result);
   return result;
 }
@@ -196,10 +202,27 @@ function fromDates(result: RawTime, table: LogTable, plan: TimePlan): void {
   const firstTicks = ticks.find((at) => !Number.isNaN(at)) ?? 0;
   const offset_s = first.offset_min === NO_OFFSET ? 0 : first.offset_min * 60;
   result.origin_s = firstDay * 86400 + firstTicks / perSecond;
-  result.start =
-    found.undecided === null
-      ? isoStart(firstDay, firstTicks + offset_s * perSecond, perSecond, digits, first.offset_min)
-      : null;
+  const beginning = (order: DateOrder, laterDays: number): DateReading => ({
+    order,
+    origin_s: result.origin_s + laterDays * 86400,
+    start: isoStart(
+      firstDay + laterDays,
+      firstTicks + offset_s * perSecond,
+      perSecond,
+      digits,
+      first.offset_min,
+    ),
+  });
+  const chosen = beginning(found.order, 0);
+  result.dateOrders = [chosen];
+  // Where nothing decides all rows bear one date; 04/04 is the same in both orders, and decides nothing for another file.
+  const other = found.undecided ?? (runs.every(({ a, b }) => a === b) ? turnedOrder[found.order] : null);
+  if (other !== null) {
+    const [day = NaN] = daysOf([first], found.order),
+      [otherDay = NaN] = daysOf([first], other);
+    result.dateOrders.push(beginning(other, otherDay - day));
+  }
+  result.start = found.undecided === null ? chosen.start : null;
   if (found.undecided !== null)
     result.remarks.push({
       code: 'date-order-undecided',
@@ -207,6 +230,12 @@ function fromDates(result: RawTime, table: LogTable, plan: TimePlan): void {
     });
   shiftToFirst(ticks, firstTicks);
 }
+
+const turnedOrder: Readonly<Record<DateOrder, DateOrder | null>> = {
+  'day-month-year': 'month-day-year',
+  'month-day-year': 'day-month-year',
+  'year-month-day': null,
+};
 
 const dateText = (run: DateRun): string => {
   const mark = run.separator === 0 ? '-' : String.fromCharCode(run.separator);
@@ -237,6 +266,22 @@ function clockText(ticks: number, perSecond: number, digits: number): string {
 
 function shiftToFirst(ticks: Float64Array, first: number): void {
   if (first !== 0) for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) - first;
+}
+
+/** `81500.5` for 8:15 and half a second, all rows alike. */
+function fromUnmarkedTimes(result: RawTime, table: LogTable, plan: TimePlan): void {
+  const digits = table.timeDecimals < 0 ? 9 : Math.min(9, table.timeDecimals);
+  for (let i = 0; i < result.ticks.length; i++) {
+    const value = result.ticks[i] ?? 0;
+    const seconds = secondsOfUnmarked(value);
+    result.ticks[i] = Math.round(seconds * power(digits)) * 10 ** (9 - digits);
+    if (value >= 0 && value < 240000 && value % 100 < 60 && Math.floor(value / 100) % 100 < 60) continue;
+    result.unusable ??= new Uint8Array(result.ticks.length);
+    result.unusable[i] = 1;
+    result.ticks[i] = result.ticks[i - 1] ?? 0;
+  }
+  table.fractionDigits = digits;
+  fromTimeOfDay(result, table, plan);
 }
 
 /** A time of day that falls by over twelve hours is a new day. */
@@ -284,11 +329,16 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   if (result.turned) fraction?.values.reverse();
   const first = ticks[0] ?? 0;
   if (form === 'sample-number') {
+    // Of a run in several files the counts go on.
+    result.origin_s = first * unit_s;
     for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) - first;
     fromCount(result, unit_s);
     return;
   }
   if (!form.startsWith('epoch') && form !== 'spreadsheet-serial') unwrap(result, ticks);
+  // Parts of a day without the day begin again at midnight.
+  const dayless = form === 'spreadsheet-serial' && first >= 0 && ticks.every((part) => part < 1);
+  if (dayless) overMidnight(ticks);
   leaveOutBadTimes(result, ticks, unit_s);
   const perUnit = unit_s < 1 ? Math.round(1 / unit_s) : 1;
   let digits = table.timeDecimals < 0 ? 9 : Math.min(9, table.timeDecimals);
@@ -309,7 +359,7 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
         ? first / perUnit
         : first * unit_s;
   const firstFraction = fraction === null ? 0 : (fraction.values[0] ?? 0) * fraction.scale;
-  result.origin_s += firstFraction;
+  result.origin_s += firstFraction - plan.ahead_s;
   for (let i = 0; i < ticks.length; i++) {
     const extra = fraction === null ? 0 : (fraction.values[i] ?? 0) * fraction.scale - firstFraction;
     ticks[i] = Math.round(((ticks[i] ?? 0) - first) * scale) + Math.round(extra * perSecond);
@@ -318,6 +368,10 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   const shown =
     fraction?.digits ?? (form === 'epoch-milliseconds' ? 3 : form === 'spreadsheet-serial' ? 0 : digits);
   const perShown = power(shown);
+  if (dayless) {
+    result.start = clockText(Math.round(first * 86400), 1, 0);
+    return;
+  }
   const total = Math.round(result.origin_s * perShown);
   const day = Math.floor(total / (86400 * perShown));
   result.start = isoStart(
@@ -327,6 +381,18 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
     shown,
     form.startsWith('epoch') ? 0 : NO_OFFSET,
   );
+}
+
+/** Parts of a day that fall by over half of one are of the next. */
+function overMidnight(parts: Float64Array): void {
+  let days = 0,
+    last = parts[0] ?? 0;
+  for (let i = 0; i < parts.length; i++) {
+    const own = parts[i] ?? 0;
+    if (own < last - 0.5) days++;
+    last = own;
+    parts[i] = own + days;
+  }
 }
 
 /**
@@ -369,6 +435,12 @@ function fromCount(result: RawTime, interval_s: number): void {
   result.ticksPerSecond = exact ? 1e9 : 1e6;
   const scale = exact ? step : Math.round(interval_s * 1e6);
   for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) * scale;
+}
+
+/** A time of day on the date that stands beside it in the first row. */
+function startOnDay(cell: string, clock: string | null, plan: TimePlan): string | null {
+  const date = plan.startColumn < 0 ? null : startBeside(cell, plan);
+  return date === null || clock === null ? clock : `${date.slice(0, 10)}T${clock}`;
 }
 
 function startBeside(cell: string, plan: TimePlan): string | null {

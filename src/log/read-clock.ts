@@ -52,12 +52,16 @@ const namedDates = [
 /** A weekday before a date; `Wed Mar 04 08:15:00 2026` has the year at its end, perhaps behind the zone. */
 const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
 const yearLast = /^(\p{L}{3,10}) +(\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?)(?: [A-Z]{3,5})? (\d{4})$/u;
-const compactDate = /^(\d{4})(\d{2})(\d{2})(?=T\d{6}|$)/u;
+const compactDate = /^(\d{4})(\d{2})(\d{2})(?=[T_ -]?\d{6}(?!\d)|[T_ -]\d{1,2}:|$)/u;
+/** `13. 3. 2026`, `2026. 03. 13.`: blanks behind the points, and a point behind the last number. */
+const spacedDate = /^(\d{1,4})\. (\d{1,2})\. (\d{1,4})\.?(?= |$)/u;
 /** Hours, minutes and seconds between points, as some countries write them. */
 const dottedTime = /^(\d{1,2})\.(\d{2})\.(\d{2})(?:[.,](\d+))?/u;
 const timeOfDay = /^(\d{1,2}):(\d{1,2})(?::(\d{1,2})(?:[.,](\d+)|:(\d{3})(?!\d))?)?/u;
 const compactTime = /^(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?/u;
 const offset = /^ ?(?:(Z|UTC|GMT)|([+-])(\d{2}):?(\d{2})?)$/iu;
+/** A zone's name in brackets behind the offset, as RFC 9557 has it (from memory); the offset alone counts. */
+const zoneInBrackets = /\[!?[\w/+-]{1,40}\]$/u;
 /** Names of zones in the usual letters (CET, CEST, EST, MEZ …): one name stands for several zones, so it gives no offset. */
 const zoneName = /^ ?(?:[A-Z]{1,4}T|MEZ|MESZ|MSK)$/u;
 const elapsed = /^(?:(\d+)(?:[.d]| |d | days? ))?(\d+):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d+)|:(\d{3}))?$/u;
@@ -101,12 +105,14 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
     const word = weekday.exec(rest);
     if (word !== null && monthOf(word[1] ?? '') === 0) rest = rest.slice(word[0].length);
     const last = yearLast.exec(rest);
+    if (rest.endsWith(']')) rest = rest.replace(zoneInBrackets, '');
+    if (rest.includes('. ')) rest = rest.replace(spacedDate, '$1.$2.$3');
     if (last !== null) rest = `${last[1] ?? ''} ${last[2] ?? ''} ${last[4] ?? ''} ${last[3] ?? ''}`;
     const length = readDate(rest, parts);
     if (length === 0) return false;
     rest = rest.slice(length);
     if (rest === '') return true;
-    const gap = /^(?:[Tt_]|,? +)/u.exec(rest);
+    const gap = /^(?:[Tt_]|,? +|-(?=\d{1,2}:|\d{6}(?!\d))|(?=\d{6}(?!\d)))/u.exec(rest);
     if (gap === null) return false;
     rest = rest.slice(gap[0].length);
   }

@@ -2,12 +2,13 @@ import type { Log, LogSource, Role } from '#formats/log.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
 import type { UnitName } from '#units/unit.ts';
-import { findEncoding, textOf, toUtf8, type ToUtf8 } from './encoding.ts';
+import { findEncoding, joined, textOf, toUtf8, type ToUtf8 } from './encoding.ts';
 import { finishLog } from './finish-log.ts';
 import { OddRows } from './odd-rows.ts';
 import { readPlainRows } from './plain-rows.ts';
 import { planTable, type TableSetup } from './plan-table.ts';
 import { settleLayout } from './settle-layout.ts';
+import { stampedWith, stampsAsColumn } from './stamped-lines.ts';
 import { whyConsole } from './why-no-table.ts';
 
 /** A user's correction of one column, made in the app. */
@@ -151,7 +152,14 @@ class Reader implements LogReader {
     this.decoder = toUtf8(this.encoding.encoding);
     const bytes = this.waiting.subarray(this.encoding.markLength);
     this.waiting = nothing;
-    this.text(this.decoder.push(bytes), false);
+    let text = this.decoder.push(bytes);
+    const delimiter = stampedWith(textOf(text, 0, Math.min(text.length, HEAD)));
+    if (delimiter !== null) {
+      const stamped = stampsAsColumn(this.decoder, delimiter);
+      this.decoder = stamped;
+      text = stamped.take(text);
+    }
+    this.text(text, false);
   }
 
   /** The next bytes of UTF-8. */
@@ -282,14 +290,6 @@ const consoleReason = (text: string): string | null =>
   whyConsole(text.split(/\r\n|\n|\r/u).filter((line) => line.trim() !== ''));
 
 const nothing = new Uint8Array(0);
-
-/** Both, in bytes of their own: the caller may use the second again. */
-function joined(a: Uint8Array, b: Uint8Array): Uint8Array {
-  const result = new Uint8Array(a.length + b.length);
-  result.set(a);
-  result.set(b, a.length);
-  return result;
-}
 
 /** Just behind the last line end that is surely complete: a CR at the very end may be half of CR LF, unless nothing follows. */
 function lastLineEnd(bytes: Uint8Array, final: boolean): number {

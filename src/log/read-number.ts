@@ -40,8 +40,7 @@ export function readNumber(text: string, marks: NumberMarks): CellReading {
   if (cell.length >= 2 && cell.startsWith('"') && cell.endsWith('"')) cell = cell.slice(1, -1).trim();
   if (cell === '') return MISSING;
   const first = cell.charCodeAt(0);
-  // U+2212 minus sign; U+2013 is what some exports put for it.
-  const plain = first === 0x2212 || first === 0x2013 ? `-${cell.slice(1)}` : cell;
+  const plain = isMinus(first) ? `-${cell.slice(1)}` : cell;
   const number = bareNumber(plain, marks);
   if (number !== null) return number;
   const parts = withUnit.exec(plain);
@@ -52,6 +51,10 @@ export function readNumber(text: string, marks: NumberMarks): CellReading {
   }
   return token(cell);
 }
+
+/** U+2212 minus sign; what exports put for it: the hyphens and dashes U+2010 to U+2013, and the small and wide forms of East Asian text. */
+const isMinus = (code: number): boolean =>
+  code === 0x2212 || (code >= 0x2010 && code <= 0x2013) || code === 0xfe63 || code === 0xff0d;
 
 function token(cell: string): CellReading {
   return { kind: 'token', token: cell.length > TOKEN_LENGTH ? `${cell.slice(0, TOKEN_LENGTH)}…` : cell };

@@ -8,6 +8,9 @@ const known =
   /^(?:-?9{3,8}(?:\.9{0,3})?|-200|-127|-?8888(?:\.8)?|-999\.25|32767|-32768|65535|3276\.7|-3276\.8|6553\.5|9\.9e\+37|-9\.9e\+37|9\.91e\+37|1e\+3\d)$/u;
 const isKnown = (value: number): boolean => known.test(String(value));
 
+/** A column does not go below zero where its lowest reading is above a tenth of the sentinel. */
+const NEAR_ZERO = 0.1;
+
 /** A sentinel found in a column. */
 export interface Sentinel {
   value: number;
@@ -16,7 +19,7 @@ export interface Sentinel {
 
 /**
  * Sets aside a sentinel at either end of a column: a number of the known ones, there more than once, and further from its nearest
- * neighbour than all other readings lie apart. A column that holds nothing else is all sentinel.
+ * neighbour than all other readings lie apart, or far below zero where no other is. A column that holds nothing else is all sentinel.
  * @param values NaN for no reading; not changed
  * @param flags marked with out of range
  */
@@ -60,5 +63,7 @@ function check(values: Float64Array, flags: Uint8Array, suspect: number): Sentin
   if (count < 2) return null;
   if (low > high) return { value: suspect, count };
   const distance = suspect < low ? low - suspect : suspect - high;
-  return distance > high - low ? { value: suspect, count } : null;
+  // Nothing that is measured here lies so far below zero where nothing else does: -999 beside 0 to 3000 kPa.
+  const farBelowZero = suspect < 0 && low > NEAR_ZERO * suspect;
+  return distance > high - low || farBelowZero ? { value: suspect, count } : null;
 }

@@ -3,7 +3,7 @@ import { readUnit } from '#units/read-unit.ts';
 import { isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
 import { decimalMark } from './decimal-mark.ts';
 import { readRows, recordsOf, type HeadRow } from './head-rows.ts';
-import { headingAbove, joinedNames, statedHeading } from './heading-rows.ts';
+import { headingAbove, joinedNames, lowestNames, statedHeading } from './heading-rows.ts';
 import { BLANKS } from './split-row.ts';
 import { isHeadingOnly, isNoText, whyNoTable } from './why-no-table.ts';
 
@@ -21,7 +21,7 @@ export interface Layout {
   minWidth: number;
   /** Headings as written, joined where they take several rows; '' where there is none. Length `width`. */
   headings: string[];
-  /** The lowest row of the heading alone: what a column is, without the group above it. Length `width`. */
+  /** The lowest name of each column alone: what it is, without the group above it. Length `width`. */
   lowestHeadings: string[];
   /** The heading's rows as they stand, to know them again further down. */
   headingRows: string[][];
@@ -56,6 +56,15 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
       reason: 'it is not text (a picture, a program or a packed file)',
       headingOnly: false,
     };
+  const beyond = [dialect?.headerLine, dialect?.unitLine].find(
+    (line) => typeof line === 'number' && !lines.some((found) => found.line === line),
+  );
+  if (typeof beyond === 'number')
+    return {
+      ok: false,
+      reason: `the rig file says that a heading or its units stand in line ${beyond}, and no line begins there; correct that first`,
+      headingOnly: false,
+    };
   const stated = dialect?.delimiter ?? /^\uFEFF?"?sep=(.)"?\s*$/iu.exec(lines[0]?.text ?? '')?.[1];
   let best: { delimiter: string; rows: HeadRow[]; width: number; score: number } | null = null;
   for (const delimiter of stated === undefined ? candidates : [stated]) {
@@ -69,7 +78,12 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
   if (best === null || best.score <= 0) {
     const rows = readRows(lines, stated ?? '\n');
     const single = usualWidth(rows);
-    if (single.width !== 1 || single.score < 2 || !mostly(rows, 1)) return refuse(whyNoTable(lines));
+    if (single.width !== 1 || single.score < 2 || !mostly(rows, 1))
+      return refuse(
+        dialect?.delimiter === undefined
+          ? whyNoTable(lines)
+          : `with "${dialect.delimiter}" between the fields, as the rig file says, no lines have the same number of columns of numbers; correct that first, or leave it out`,
+      );
     best = { delimiter: stated ?? ',', rows, width: 1, score: single.score };
   }
   const layout = describe(best.rows, best.delimiter, best.width, dialect);
@@ -84,7 +98,16 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
   const anyNumber = layout.rows.some((row) => row.classes.some(isNumberClass));
   if (!anyNumber && (layout.headerLine === null || layout.delimiter === BLANKS))
     return refuse(whyNoTable(lines));
+  // Sentences, perhaps with a number at their end.
+  if (layout.delimiter === BLANKS && layout.headerLine === null && stated === undefined && moreWords(layout))
+    return refuse(whyNoTable(lines));
   return { ok: true, layout };
+}
+
+/** More cells are words than numbers. */
+function moreWords({ rows }: Layout): boolean {
+  const cells = rows.flatMap((row) => row.classes);
+  return cells.filter((found) => found === 'other').length > cells.filter(isNumberClass).length;
 }
 
 /** Rows of readings of this width make up half of all that is written. */
@@ -149,7 +172,7 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     width,
     minWidth: fewestFields(data, width),
     headings: joinedNames(heading.names, width),
-    lowestHeadings: joinedNames(heading.names.slice(-1), width),
+    lowestHeadings: lowestNames(heading.names, width),
     headingRows: [
       ...heading.names,
       ...(heading.units === null ? [] : [heading.units]),

@@ -1,5 +1,6 @@
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
+import type { Rig } from '#formats/rig.ts';
 import { bytesOf } from './encoding.ts';
 import { readLog, type ReadOptions } from './read-log.ts';
 
@@ -20,9 +21,16 @@ const steps_ms = [1000, 100, 10] as const;
 export function textOfSheet(rows: readonly (readonly SheetCell[])[]): Uint8Array {
   const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   const step_ms = Array.from({ length: width }, (_, column) => stepOf(rows, column));
-  const dayless = Array.from({ length: width }, (_, column) => isDayless(rows, column));
+  const dayZero_ms = Array.from({ length: width }, (_, column) => dayZeroOf(rows, column));
+  const mark = writtenWithCommas(rows) ? ',' : '.';
   const lines = rows.map((row) =>
-    row.map((cell, column) => textOfCell(cell, step_ms[column] ?? 1, dayless[column] ?? false)).join('\t'),
+    row
+      .map((cell, column) =>
+        typeof cell === 'number'
+          ? String(cell).replace('.', mark)
+          : textOfCell(cell, step_ms[column] ?? 1, dayZero_ms[column] ?? null),
+      )
+      .join('\t'),
   );
   return bytesOf(`${lines.join('\n')}\n`);
 }
@@ -38,7 +46,8 @@ export const isPacked = (head: Uint8Array): boolean =>
   head[0] === 0x50 && head[1] === 0x4b && head[2] === 0x03 && head[3] === 0x04;
 
 /**
- * Reads the first sheet that holds a log; a cover sheet or a chart's data does not get in its way.
+ * Reads the first sheet that holds a log with a pressure in it; else the first that holds a log at all. A cover sheet or a chart's data does
+ * not get in its way.
  * @param source of the spreadsheet file itself
  * @returns the log and the text that it was read from; else the first sheet's problem
  */
@@ -47,10 +56,12 @@ export function readSheets(
   options: ReadOptions,
   source: { bytes: number; sha256: string | null },
 ): Result<{ log: Log; text: Uint8Array }> {
-  let refused: Result<{ log: Log; text: Uint8Array }> | null = null;
+  const { size: _, rig, ...others } = options;
+  const own = { ...others, rig: rig === null ? null : forSheets(rig) };
+  let refused: Result<{ log: Log; text: Uint8Array }> | null = null,
+    other: { log: Log; text: Uint8Array } | null = null;
   for (const { sheet, data } of sheets) {
     const text = sheetText(data);
-    const { size: _, ...own } = options;
     const read = readLog(text, { ...own, sha256: source.sha256 });
     if (!read.ok) {
       refused ??= read;
@@ -62,10 +73,24 @@ export function readSheets(
         ...log.remarks,
         { code: 'sheet-chosen', text: `The file has ${sheets.length} sheets; "${sheet}" was read.` },
       ];
-    return { ok: true, value: { log, text } };
+    if (hasPressure(log)) return { ok: true, value: { log, text } };
+    other ??= { log, text };
   }
+  if (other !== null) return { ok: true, value: other };
   return refused ?? { ok: false, problems: [{ code: 'empty-file', file: options.fileName }] };
 }
+
+/** A rig without what it says of text files alone: cells have no delimiter, and their numbers no mark. */
+function forSheets({ dialect, ...rig }: Rig): Rig {
+  if (dialect === undefined) return rig;
+  const { encoding: _, delimiter: __, decimal: ___, ...lines } = dialect;
+  return { ...rig, dialect: lines };
+}
+
+/** A column is the pressure, or several could be. */
+const hasPressure = (log: Log): boolean =>
+  log.channels.some(({ role }) => role === 'pressure') ||
+  log.roleCandidates.some(({ role }) => role === 'pressure');
 
 const sheetText = (data: Sheet['data']): Uint8Array => textOfSheet(data.map((row) => row.map(asCell)));
 /** The text of each sheet, in order. */
@@ -87,23 +112,43 @@ function stepOf(rows: readonly (readonly SheetCell[])[], column: number): number
   return times.length === 0 ? 1 : (steps_ms.find(keeps) ?? 1);
 }
 
-/** Day 0 of the 1900 system: a time of day, or a duration in hours, is kept as a fraction from there on. */
-const DAY_ZERO_ms = Date.UTC(1899, 11, 30);
+/**
+ * Numbers that stand as texts with a decimal comma, and none with a point: numbers proper are then written alike, so that the file has one
+ * mark. Digits in threes (`1,234`) show neither.
+ */
+function writtenWithCommas(rows: readonly (readonly SheetCell[])[]): boolean {
+  let commas = 0,
+    points = 0;
+  for (const row of rows)
+    for (const cell of row) {
+      if (typeof cell !== 'string') continue;
+      const mark = /^\s*[+\-−–]?(?:\d{4,}|\d*(?=[.,](?!\d{3}\s*$))|0(?=[.,]))([.,])\d+\s*$/u.exec(cell)?.[1];
+      if (mark === ',') commas++;
+      else if (mark === '.') points++;
+    }
+  return commas > 0 && points === 0;
+}
+
+/**
+ * Day 0 of the 1900 system and of the 1904 system: a time of day, or a duration in hours, is kept as a fraction from there on.
+ * (ECMA-376 part 1, 18.17.4.1, from memory.)
+ */
+const dayZeros_ms = [Date.UTC(1899, 11, 30), Date.UTC(1904, 0, 1)] as const;
 const DAY_ms = 86_400_000;
 /** Durations of up to a month; no log is so old that its dates lie there. */
 const LONGEST_DURATION_ms = 31 * DAY_ms;
 
-/** Whether a column's times bear no date: times of day, or durations. */
-function isDayless(rows: readonly (readonly SheetCell[])[], column: number): boolean {
-  let any = false;
+/** The day 0 from which a column's times count where they bear no date (times of day, or durations); null where they do. */
+function dayZeroOf(rows: readonly (readonly SheetCell[])[], column: number): number | null {
+  let low = Infinity,
+    high = -Infinity;
   for (const row of rows) {
     const cell = row[column];
     if (!(cell instanceof Date) || !Number.isFinite(cell.getTime())) continue;
-    any = true;
-    const since = cell.getTime() - DAY_ZERO_ms;
-    if (since < -SLACK_MS || since > LONGEST_DURATION_ms) return false;
+    low = Math.min(low, cell.getTime());
+    high = Math.max(high, cell.getTime());
   }
-  return any;
+  return dayZeros_ms.find((zero) => low - zero >= -SLACK_MS && high - zero <= LONGEST_DURATION_ms) ?? null;
 }
 
 /** "8:15:02.5" from the milliseconds since day 0; the hours of a duration go on beyond 24. */
@@ -115,12 +160,12 @@ function clockText(since_ms: number): string {
   return rest === 0 ? clock : `${clock}.${String(rest).padStart(3, '0')}`;
 }
 
-function textOfCell(cell: SheetCell, step_ms: number, dayless: boolean): string {
+function textOfCell(cell: SheetCell, step_ms: number, dayZero_ms: number | null): string {
   if (cell === null || cell === undefined) return '';
   if (cell instanceof Date) {
     if (!Number.isFinite(cell.getTime())) return '';
     const time_ms = step_ms * Math.round(cell.getTime() / step_ms);
-    if (dayless) return clockText(Math.max(0, time_ms - DAY_ZERO_ms));
+    if (dayZero_ms !== null) return clockText(Math.max(0, time_ms - dayZero_ms));
     const text = new Date(time_ms).toISOString();
     return text.replace('T', ' ').replace(/(?:\.000)?Z$/u, '');
   }

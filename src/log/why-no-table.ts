@@ -27,7 +27,10 @@ export function isHeadingOnly(lines: readonly HeadLine[]): boolean {
 
 /** The reason where most lines are labels with numbers; else null. */
 export function whyConsole(filled: readonly string[]): string | null {
-  const labelled = filled.filter((line) => /[a-z_]\w*\s*[:=]\s*-?\d/iu.test(line)).length;
+  const labelled = filled.filter((line) =>
+    // A time's own T is no label.
+    /[a-z_]\w*\s*[:=]\s*-?\d/iu.test(line.replace(/\dT\d{2}:?\d{2}/gu, ' ')),
+  ).length;
   return labelled > filled.length / 2
     ? 'its lines are labels with numbers, as printed on a console, and not columns under one heading'
     : null;

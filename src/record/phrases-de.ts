@@ -1118,6 +1118,18 @@ const sayings: readonly Saying[] = [
     '{t1} ist dieselbe Datei wie ein anderer Teil; sie zählt einmal',
   ],
   [
+    '{t1} has no heading; its columns were taken to be those of {t2}',
+    '{t1} hat keine Kopfzeile; die Spalten wurden als die von {t2} genommen',
+  ],
+  [
+    '"{t1}" and "{t2}" of different files were joined: they stand for the same',
+    '„{t1}“ und „{t2}“ aus verschiedenen Dateien wurden verbunden: Sie stehen für dasselbe',
+  ],
+  [
+    'the times count seconds from {q1}, as some measuring programs do: counted from {q2} they would lie beyond {q3}',
+    'die Zeiten zählen Sekunden ab {q1}, wie manche Messprogramme es tun: ab {q2} gezählt lägen sie nach {q3}',
+  ],
+  [
     'column "{t1}" gives no unit; it was read as seconds (one row every {q1})',
     'Spalte „{t1}“ nennt keine Einheit; sie wurde als Sekunden gelesen (eine Zeile alle {q1})',
   ],

@@ -14,6 +14,7 @@ const problems: Problem[] = [
   { code: 'role-used-twice', file: 'run.csv', role: 'pressure', columns: ['P1', 'P2'] },
   { code: 'pressure-without-unit', file: 'run.csv', column: 'P', median: 411 },
   { code: 'unit-of-wrong-kind', file: 'run.csv', column: 'P', unit: 'degC', role: 'pressure' },
+  { code: 'signal-of-wrong-kind', file: 'run.csv', column: 'U (V)', unit: 'V', signal: '4-20mA' },
   { code: 'column-not-in-log', file: 'run.csv', column: 'P9', columns: ['P1'] },
   { code: 'not-json', file: 'run.csv', line: 3, reason: 'unexpected end' },
   { code: 'wrong-format', file: 'run.csv', expected: 'overdrive-bench/spec', found: null },

@@ -266,6 +266,20 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     channels: { '1': other(P), '2': other(T), '3': other([0.8, 0.8, 0.8, 0.8, 0.8, 0.8]) },
   },
+  'stamps-of-a-console.txt': {
+    headerLine: 2,
+    form: 'time-of-day',
+    start: '08:15:00.020',
+    time_s: seconds,
+    channels: { P_psi: pressure('psi'), oil_C: oil() },
+  },
+  'stamps-in-brackets.txt': {
+    delimiter: ';',
+    decimal: ',',
+    start: '23:59:57',
+    time_s: seconds,
+    channels: { 'Druck [bar]': pressure('bar'), 'Öl [°C]': oil() },
+  },
   'heading-repeated.csv': {
     time_s: [0, 1, 2, 3],
     skipped: ['4: the heading again'],
@@ -339,6 +353,98 @@ export const readings: Record<string, Found> = {
       'column 4': other(T),
       'column 5': other(seconds.map(() => 'outOfRange')),
     },
+  },
+
+  // Times without marks, parts of days, and what is no time
+  'temperature-headed-t.csv': {
+    rig: { time: { interval_s: 2 } },
+    form: 'sample-number',
+    time_s: [0, 2, 4, 6, 8, 10],
+    channels: {
+      T: { role: 'oil-temperature', unit: null, values: [18.3, 18.4, 18.4, 18.7, 19.1, 19.2] },
+      'p (psi)': pressure('psi', [410, 410.1, 410.2, 410.3, 410.4, 410.5]),
+    },
+  },
+  'temperature-in-brackets-is-no-time.csv': {
+    rig: { time: { interval_s: 0.5 } },
+    form: 'sample-number',
+    time_s: [0, 0.5, 1, 1.5, 2, 2.5],
+    channels: { 'p (psi)': pressure('psi'), 'T (C)': oil() },
+  },
+  'elapsed-days.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 864, 1728, 2592, 3456, 4320],
+    remarks: [],
+  },
+  'date-and-time-without-marks.csv': {
+    form: 'date-time',
+    start: '2026-03-04T08:15:57',
+    time_s: seconds,
+    remarks: [],
+  },
+  'time-without-marks.csv': {
+    form: 'time-of-day',
+    start: '2026-03-04T23:59:57',
+    time_s: seconds,
+    steps: [],
+    remarks: [],
+    channels: { 'P [bar]': pressure('bar') },
+  },
+  'time-without-marks-unpadded.csv': {
+    form: 'time-of-day',
+    start: '08:58:30',
+    time_s: Array.from({ length: 14 }, (_, i) => 10 * i),
+    remarks: [],
+  },
+  'parts-of-a-day.csv': {
+    form: 'spreadsheet-serial',
+    start: '23:59:58',
+    time_s: seconds,
+    steps: [],
+    remarks: [],
+  },
+  'seconds-from-1904.csv': {
+    form: 'epoch-seconds',
+    start: '2026-03-04T08:15:00.0Z',
+    time_s: [0, 0.5, 1, 1.5, 2, 2.5],
+    remarks: ['seconds-from-1904'],
+  },
+  'hundredths-behind-a-time.csv': {
+    form: 'time-of-day',
+    timeColumns: ['Time', '1/100 s'],
+    time_s: [0, 0.25, 0.5, 0.75, 1, 1.25],
+    remarks: [],
+  },
+  'epoch-with-microseconds.csv': {
+    timeColumns: ['tv_sec', 'tv_usec'],
+    time_s: [0, 0.25, 0.5, 0.75, 1, 1.25],
+    remarks: [],
+  },
+  'blanks-in-the-date.csv': {
+    start: '2026-03-13T08:15:00',
+    time_s: seconds,
+    channels: { 'Tlak [bar]': pressure('bar') },
+  },
+  'date-without-marks-time-with.csv': { start: '2026-03-04T08:15:00', time_s: seconds },
+  'zone-in-brackets.csv': { start: '2026-03-04T08:15:00+01:00', time_s: seconds },
+  'merged-heading-over-three-rows.csv': {
+    form: 'elapsed-seconds',
+    headerLine: 1,
+    unitLine: 3,
+    time_s: seconds,
+    channels: {
+      'Pressure Line': { role: null, unit: 'bar', values: P },
+      'Pressure Return': { role: null, unit: 'bar' },
+      'Temperature Oil': oil(),
+      'Temperature Room': { role: 'ambient-temperature', unit: 'degC' },
+    },
+  },
+  'units-above-the-names.csv': {
+    form: 'elapsed-seconds',
+    headerLine: 2,
+    unitLine: 1,
+    time_s: seconds,
+    channels: { Press: { ...pressure('psi'), unitFrom: 'unit-row' }, Oil: oil() },
   },
 
   // Times
@@ -515,6 +621,14 @@ export const readings: Record<string, Found> = {
       spare: { values: Array.from({ length: 8 }, () => 'outOfRange') },
     },
   },
+  'sentinel-below-a-wide-range.csv': {
+    remarks: ['sentinel'],
+    channels: {
+      'P (kPa)': { values: [0, 480, 960, 'outOfRange', 1920, 'outOfRange', 2880] },
+      'n (rpm)': {},
+      T_degC: { values: [-30, 21, 22, 23, 24, 25, 26] },
+    },
+  },
   'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
   'exponents-and-signs.csv': {
     channels: {
@@ -525,6 +639,10 @@ export const readings: Record<string, Found> = {
   'unicode-minus.csv': {
     decimal: ',',
     channels: { p_bar: { values: [-0.02, -0.03, 0.01] }, oil_degC: { values: [-4.5, -4.4, -4.3] } },
+  },
+  'minus-in-other-letters.csv': {
+    decimal: ',',
+    channels: { p_bar: { values: [-0.02, -0.03, -0.01] }, oil_degC: { values: [-4.5, -4.4, -4.3] } },
   },
   'sixteen-digits.csv': {
     // As Number() rounds them, once and to nearest.
@@ -611,10 +729,13 @@ export const readings: Record<string, Found> = {
 /** Files that are no log, or cannot be read without a word from a person. */
 export const refusals: Record<string, { rig?: Partial<Rig>; code: Problem['code']; saying?: string }> = {
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
+  'sentences-with-a-number.txt': { code: 'no-table', saying: 'event log' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },
   'console-capture.txt': { code: 'no-table', saying: 'console' },
   'console-capture-with-a-count.txt': { code: 'no-table', saying: 'console' },
   'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
+  'time-in-a-unit-unknown.csv': { code: 'no-usable-time' },
+  'hours-minutes-seconds-in-columns.csv': { code: 'no-usable-time' },
   'picture.csv': { code: 'no-table', saying: 'not text' },
   'only-a-heading.csv': { code: 'no-readings' },
   'empty.csv': { code: 'empty-file' },

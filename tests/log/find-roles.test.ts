@@ -29,6 +29,14 @@ describe('roles from headings and units', () => {
       ['pressure', 'oil-temperature', 'shaft-speed', 'solenoid-current'],
     ],
     [
+      ['Давление, кПа', 'Температура масла, °С', 'Частота, об/мин'],
+      ['pressure', 'oil-temperature', 'shaft-speed'],
+    ],
+    [
+      ['压力 (MPa)', '油温 (°C)', '转速'],
+      ['pressure', 'oil-temperature', 'shaft-speed'],
+    ],
+    [
       ['P', 'T oil', 'n'],
       ['pressure', 'oil-temperature', 'shaft-speed'],
     ],

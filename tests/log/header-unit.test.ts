@@ -27,6 +27,12 @@ describe('the unit in a heading', () => {
     ['Pressure[cmH2O]', 'cmH2O'],
     ['2. Temperature [oC]', 'degC'],
     ['psi', 'psi'],
+    ['Pressure [psi(g)]', 'psi'],
+    ['P (bar(rel))', 'bar'],
+    ['PressurePSI', 'psi'],
+    ['LinePressBar', 'bar'],
+    ['Давление, бар', 'bar'],
+    ['oil [deg_C]', 'degC'],
     ['t_s', 's'],
     ['Time (min)', 'min'],
   ])('%s', (heading, unit) => {

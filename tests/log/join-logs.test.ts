@@ -115,4 +115,66 @@ describe('files of one run', () => {
     expect(again.clockSteps).toEqual([{ at_s: 2, step_s: -3, cuts: true }]);
     expect(again.remarks.map((remark) => remark.code)).toContain('part-begins-again');
   });
+
+  const monthFirst = (date: string, from: number, heading = 'Time,P [psi]'): string =>
+    `${heading}\n${[0, 1, 2].map((i) => `${date} ${from < 12 ? '00' : '23'}:${from < 12 ? '00' : '59'}:${String((from < 12 ? 0 : 57) + i).padStart(2, '0')},41${i}.5`).join('\n')}\n`;
+  test('a file whose dates read in two orders is read as the others show', () => {
+    const run = joined(log(monthFirst('03/12/2026', 23), 'a.csv'), log(monthFirst('03/13/2026', 0), 'b.csv'));
+    expect(run.parts.map((part) => part.fileName)).toEqual(['a.csv', 'b.csv']);
+    expect([...run.time_s]).toEqual([0, 1, 2, 3, 4, 5]);
+    expect(run.start).toBe('2026-03-12T23:59:57');
+    expect(run.remarks).toEqual([]);
+  });
+  test('where none shows the order, the one by which they lie closer together', () => {
+    const run = joined(log(monthFirst('04/03/2026', 23), 'a.csv'), log(monthFirst('04/04/2026', 0), 'b.csv'));
+    expect([...run.time_s]).toEqual([0, 1, 2, 3, 4, 5]);
+    expect(run.start).toBe('2026-04-03T23:59:57');
+    expect(run.remarks).toEqual([]);
+  });
+  test('of one day alone the order stays open', () => {
+    const run = joined(log(monthFirst('04/03/2026', 0), 'a.csv'), log(monthFirst('04/03/2026', 23), 'b.csv'));
+    expect(run.start).toBeNull();
+    expect(run.duration_s).toBe(86399);
+  });
+  test('a file without a heading has the columns of the one before', () => {
+    const run = joined(
+      first,
+      log(clock('2026-03-04T08:00:04', [5, 6, 7]).split('\n').slice(1).join('\n'), 'b.csv'),
+    );
+    expect(run.channels.map(({ column, role, unit }) => ({ column, role, unit }))).toEqual([
+      { column: 'P [psi]', role: 'pressure', unit: 'psi' },
+    ]);
+    expect([...(run.channels[0]?.values ?? [])]).toEqual([1, 2, 3, 4, 5, 6, 7]);
+    expect(run.remarks.map((remark) => remark.code)).toEqual(['part-without-heading']);
+  });
+  test('columns of other names that have one role are one, in one unit', () => {
+    const run = joined(first, log(clock('2026-03-04T08:00:04', [700], 'Time,Pressure [kPa]'), 'b.csv'));
+    expect(run.channels.map(({ column, unit }) => ({ column, unit }))).toEqual([
+      { column: 'P [psi]', unit: 'psi' },
+    ]);
+    expect(run.channels[0]?.values[4]).toBeCloseTo(700 / 6.894757, 4);
+    expect(run.remarks.map((remark) => remark.code)).toEqual(['columns-joined-by-role']);
+  });
+  test('counts that begin again are joined by the clock beside them', () => {
+    const part = (from: number): string =>
+      `Clock,t (s),P [psi]\n${[0, 1, 2].map((i) => `2026-03-04 08:00:0${from + i},${i},41${i}.5`).join('\n')}\n`;
+    const run = joined(log(part(4), 'b.csv'), log(part(0), 'a.csv'));
+    expect([...run.time_s]).toEqual([0, 1, 2, 4, 5, 6]);
+    expect(run.clockSteps).toEqual([]);
+  });
+  test('numbers of samples that go on join the run', () => {
+    const rig = { format: 'overdrive-bench/rig', version: 1, name: 'r', time: { interval_s: 2 } } as const;
+    const part = (from: number): Log => {
+      const text = `No,P [psi]\n${[0, 1, 2].map((i) => `${from + i},41${i}.5`).join('\n')}\n`;
+      const read = readLog(new TextEncoder().encode(text), {
+        fileName: `${from}.csv`,
+        rig,
+        sha256: `${from}`,
+      });
+      if (!read.ok) throw new Error(JSON.stringify(read.problems));
+      return read.value;
+    };
+    expect([...joined(part(7), part(10)).time_s]).toEqual([0, 2, 4, 6, 8, 10]);
+    expect(joined(part(7), part(7)).clockSteps.map(({ cuts }) => cuts)).toEqual([]);
+  });
 });

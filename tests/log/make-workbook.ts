@@ -18,12 +18,13 @@ const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 const letter = (column: number): string => String.fromCharCode(65 + column);
 const DAY_MS = 86_400_000;
-/** 1970-01-01 in the 1900 date system. */
+/** 1970-01-01 in the 1900 date system; in the 1904 system days count from four years and a day later. */
 const EPOCH = 25_569;
+const FROM_1904 = 1462;
 
-function cellXml(cell: MadeCell, at: string): string {
+function cellXml(cell: MadeCell, at: string, epoch: number): string {
   if (cell === null) return '';
-  if (cell instanceof Date) return `<c r="${at}" s="1"><v>${cell.getTime() / DAY_MS + EPOCH}</v></c>`;
+  if (cell instanceof Date) return `<c r="${at}" s="1"><v>${cell.getTime() / DAY_MS + epoch}</v></c>`;
   if (typeof cell === 'number') return `<c r="${at}"><v>${cell}</v></c>`;
   if (typeof cell === 'boolean') return `<c r="${at}" t="b"><v>${cell ? 1 : 0}</v></c>`;
   if (typeof cell === 'object') {
@@ -36,7 +37,7 @@ function cellXml(cell: MadeCell, at: string): string {
 }
 
 /** The least .xlsx (ECMA-376) that a spreadsheet program would open: sheets of inline texts, numbers and dates. */
-export function makeWorkbook(sheets: Record<string, MadeCell[][]>): Uint8Array {
+export function makeWorkbook(sheets: Record<string, MadeCell[][]>, { dates1904 = false } = {}): Uint8Array {
   const head = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>';
   const main = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
   const relations = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
@@ -49,7 +50,7 @@ export function makeWorkbook(sheets: Record<string, MadeCell[][]>): Uint8Array {
       `${head}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="${relations}/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
     ),
     'xl/workbook.xml': strToU8(
-      `${head}<workbook xmlns="${main}" xmlns:r="${relations}"><sheets>${names.map((name, i) => `<sheet name="${escaped(name)}" sheetId="${i + 1}" r:id="rId${i + 1}"/>`).join('')}</sheets></workbook>`,
+      `${head}<workbook xmlns="${main}" xmlns:r="${relations}">${dates1904 ? '<workbookPr date1904="1"/>' : ''}<sheets>${names.map((name, i) => `<sheet name="${escaped(name)}" sheetId="${i + 1}" r:id="rId${i + 1}"/>`).join('')}</sheets></workbook>`,
     ),
     'xl/_rels/workbook.xml.rels': strToU8(
       `${head}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">${names.map((_, i) => `<Relationship Id="rId${i + 1}" Type="${relations}/worksheet" Target="worksheets/sheet${i + 1}.xml"/>`).join('')}<Relationship Id="rId${names.length + 1}" Type="${relations}/styles" Target="styles.xml"/></Relationships>`,
@@ -61,7 +62,7 @@ export function makeWorkbook(sheets: Record<string, MadeCell[][]>): Uint8Array {
   };
   for (const [i, name] of names.entries())
     files[`xl/worksheets/sheet${i + 1}.xml`] = strToU8(
-      `${head}<worksheet xmlns="${main}"><sheetData>${(sheets[name] ?? []).map((row, r) => `<row r="${r + 1}">${row.map((cell, c) => cellXml(cell, `${letter(c)}${r + 1}`)).join('')}</row>`).join('')}</sheetData></worksheet>`,
+      `${head}<worksheet xmlns="${main}"><sheetData>${(sheets[name] ?? []).map((row, r) => `<row r="${r + 1}">${row.map((cell, c) => cellXml(cell, `${letter(c)}${r + 1}`, dates1904 ? EPOCH - FROM_1904 : EPOCH)).join('')}</row>`).join('')}</sheetData></worksheet>`,
     );
   return zipSync(files);
 }

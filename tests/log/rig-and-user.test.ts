@@ -122,11 +122,48 @@ describe('the rig file says', () => {
     const pressure = (log: Log): number[] => [...(log.channels[0]?.values ?? [])];
     expect(pressure(logOf(text, null))).toEqual([1.5, 2.5]);
     // With a decimal comma 1.500 is no number, and nothing else is there.
-    expect(problems(text, { dialect: { decimal: ',' } })).toEqual([{ code: 'no-readings', file: 'run.csv' }]);
+    expect(problems(text, { dialect: { decimal: ',' } })).toMatchObject([
+      { code: 'no-table', reason: expect.stringContaining('"1.500"') as string },
+    ]);
     const named = logOf(text, { dialect: { headerLine: 1, delimiter: ';' } });
     expect(named.channels[0]?.column).toBe('b');
     expect(named.dialect.headerLine).toBe(1);
     expect(logOf(text, { dialect: { headerLine: null } }).channels[0]?.column).toBe('column 2');
+  });
+  test('what the file contradicts: the problem names what the rig file says', () => {
+    const text = 'Time;P\n2026-03-04 08:15:00;1.500\n2026-03-04 08:15:01;2.500\n';
+    const reason = (dialect: Rig['dialect']): unknown =>
+      (problems(text, { dialect }) as { reason?: string }[])[0]?.reason;
+    expect(reason({ headerLine: 40 })).toContain('line 40');
+    expect(reason({ unitLine: 7 })).toContain('line 7');
+    expect(reason({ delimiter: '\t' })).toContain('as the rig file says');
+    expect(() => rigOf({ dialect: { delimiter: '' } })).toThrow();
+  });
+  test('an encoding that is stated is not assumed', () => {
+    const bytes = Uint8Array.from('t_s;p_psi;Öl [°C]\n0;1,5;20\n1;2,5;20\n', (letter) =>
+      letter.charCodeAt(0),
+    );
+    const codes = (rig: Rig | null): unknown => {
+      const result = readLog(bytes, { fileName: 'run.csv', rig, sha256: null });
+      return result.ok && result.value.remarks.map(({ code }) => code);
+    };
+    expect(codes(null)).toEqual(['encoding-assumed']);
+    expect(codes(rigOf({ dialect: { encoding: 'windows-1252' } }))).toEqual([]);
+  });
+  test('a signal that the column cannot carry: refused; its own unit is not that of what it stands for', () => {
+    const text = 't_s,U (V)\n0,1.5\n1,2.5\n';
+    const pressure = { column: 'U (V)', role: 'pressure' } as const;
+    const current = { kind: '4-20mA', low: 0, high: 600 } as const;
+    expect(problems(text, { channels: [{ ...pressure, unit: 'psi', signal: current }] })).toEqual([
+      { code: 'signal-of-wrong-kind', file: 'run.csv', column: 'U (V)', unit: 'V', signal: '4-20mA' },
+    ]);
+    const voltage = { kind: '0.5-4.5V', low: 0, high: 600 } as const;
+    expect(roles(logOf(text, { channels: [{ ...pressure, unit: 'psi', signal: voltage }] }))).toEqual([
+      ['U (V)', 'pressure', 'psi', 'rig'],
+    ]);
+    expect(roles(logOf(text, { channels: [{ ...pressure, signal: voltage }] }))).toEqual([
+      ['U (V)', 'pressure', null, null],
+    ]);
   });
 });
 

@@ -78,6 +78,28 @@ describe('a log that is still being written', () => {
     expect(reader.finish(source(bytes.length))).toEqual(readLog(bytes, { ...options, sha256: null }));
   });
 
+  test("a console's stamps before its lines, in any portions, beyond the head", () => {
+    const two = (value: number): string => String(value).padStart(2, '0');
+    const lines = Array.from({ length: 6000 }, (_, i) => {
+      const clock = `${two(8 + Math.floor(i / 3600))}:${two(Math.floor(i / 60) % 60)}:${two(i % 60)}`;
+      return `${clock},250 -> ${(41 + (i % 7) / 10).toFixed(1).replace('.', ',')};5${i % 10},5`;
+    });
+    const bytes = new TextEncoder().encode(
+      `08:00:00,000 -> Druck [bar];Öl [°C]\r\n${lines.join('\r\n')}\r\n`,
+    );
+    const whole = readLog(bytes, { ...options, sha256: null });
+    if (!whole.ok) throw new Error('refused');
+    expect(whole.value.rows).toBe(6000);
+    expect(whole.value.duration_s).toBe(5999);
+    expect(whole.value.channels[0]?.values[5]).toBe(41.5);
+    const reader = createLogReader(options);
+    for (let at = 0; at < bytes.length; at += 997) {
+      reader.push(bytes.slice(at, at + 997));
+      if (at % 50 === 0) reader.soFar(source(at));
+    }
+    expect(reader.finish(source(bytes.length))).toEqual(whole);
+  });
+
   test('a reading that is half written does not count: 41 of 411.2', () => {
     const reader = createLogReader(options);
     reader.push(new TextEncoder().encode('t_s,p_psi\n0,410.1\n1,410.4\n2,41'));

@@ -10,6 +10,7 @@ function axisOf(times_s: number[], options: { isClock?: boolean; record?: number
       ticksPerSecond: 1000,
       origin_s: times_s[0] ?? 0,
       start: null,
+      dateOrders: [],
       isClock: options.isClock ?? true,
       unusable: null,
       unusableLines: [],

@@ -161,4 +161,69 @@ describe('what stands in spreadsheets beside plain cells', () => {
     expect(values(log, 0)).toEqual([400, 401, 402]);
     expect(log.remarks.map(({ text }) => text)).toContain('The file has 2 sheets; "Monday" was read.');
   });
+
+  test.each([
+    ['of the 1900 date system', false],
+    ['of the 1904 date system', true],
+  ])('date and time of day in two columns, and the time alone: %s', async (_, dates1904) => {
+    const made = async (rows: MadeCell[][]): Promise<Log> => {
+      const bytes = Buffer.from(makeWorkbook({ Run: rows }, { dates1904 }));
+      const read = readSheets(await readXlsx(bytes), options, source);
+      if (!read.ok) throw new Error(JSON.stringify(read.problems));
+      return read.value.log;
+    };
+    const clock = (i: number): MadeCell => ({ clock_s: (86_397 + i) % 86_400 });
+    const rows = [0, 1, 2, 3, 4, 5];
+    const inTwo = await made([
+      ['Date', 'Time', 'P psi'],
+      ...rows.map((i): MadeCell[] => [new Date(Date.UTC(2026, 2, i < 3 ? 4 : 5)), clock(i), 410 + i]),
+    ]);
+    expect(inTwo.start).toBe('2026-03-04T23:59:57');
+    expect([...inTwo.time_s]).toEqual(rows);
+    const alone = await made([['Time', 'P psi'], ...rows.map((i): MadeCell[] => [clock(i), 410 + i])]);
+    expect(alone.timeForm).toBe('time-of-day');
+    expect([...alone.time_s]).toEqual(rows);
+    expect(alone.clockSteps).toEqual([]);
+  });
+
+  test('numbers that stand as texts with a decimal comma beside numbers proper', async () => {
+    const log = await logOf({
+      Run: [
+        ['Zeit', 'Druck [bar]', 'Öl [°C]'],
+        ...Array.from({ length: 4 }, (_, i): MadeCell[] => [
+          `13.03.2026 08:15:0${i}`,
+          i % 2 === 0 ? `28,${i}5` : 28.5,
+          55.25 + i,
+        ]),
+      ],
+    });
+    expect(values(log, 0)).toEqual([28.05, 28.5, 28.25, 28.5]);
+    expect(values(log, 1)).toEqual([55.25, 56.25, 57.25, 58.25]);
+    expect(log.start).toBe('2026-03-13T08:15:00');
+  });
+
+  test('a sheet with a pressure before one without, wherever it stands', async () => {
+    const log = await logOf({
+      Curve: [['x', 'y'], ...[0, 1, 2].map((i) => [i, 3 * i])],
+      Run: [['t_s', 'p_psi'], ...[0, 1, 2].map((i) => [i, 410 + i])],
+    });
+    expect(values(log, 0)).toEqual([410, 411, 412]);
+    expect(log.remarks.map(({ text }) => text)).toContain('The file has 2 sheets; "Run" was read.');
+  });
+
+  test('a rig that was made for text: its delimiter and decimal mark say nothing of cells', async () => {
+    const bytes = Buffer.from(
+      makeWorkbook({
+        Run: [
+          ['t_s', 'p_psi'],
+          [0, 410.5],
+          [1, 411.5],
+        ],
+      }),
+    );
+    const dialect = { delimiter: ';', decimal: ',', encoding: 'windows-1252' } as const;
+    const rig = { format: 'overdrive-bench/rig', version: 1, name: 'r', dialect } as const;
+    const read = readSheets(await readXlsx(bytes), { ...options, rig }, source);
+    expect(read.ok && values(read.value.log, 0)).toEqual([410.5, 411.5]);
+  });
 });

@@ -5,19 +5,25 @@ import { unitNames } from '#units/unit.ts';
 describe('units as people write them', () => {
   // Common practice of loggers, meters and people; no source.
   test.each<[string, string]>([
-    ['psi', 'psi PSI PSIG psig psi(g) p.s.i. lb/in2 lbf/in² lbs/sq.in'],
-    ['kPa', 'kPa KPA kpag'],
-    ['MPa', 'MPa MPA mPa N/mm²'],
-    ['bar', 'bar Bar BARG bar(g)'],
+    ['psi', 'psi PSI PSIG psig psi(g) psi_g p.s.i. lb/in2 lbf/in² lbs/sq.in'],
+    ['kPa', 'kPa KPA kpag kPa_g kN/m² кПа'],
+    ['MPa', 'MPa MPA mPa N/mm² МПа'],
+    ['bar', 'bar Bar BARG bar(g) daN/cm² бар'],
     ['mbar', 'mbar mBar millibar hPa'],
-    ['kgf/cm2', 'kgf/cm2 kgf/cm² kg/cm2 kg/cm² kg/cm^2 KG/CM2 kp/cm² kg'],
+    ['kgf/cm2', 'kgf/cm2 kgf/cm² kg/cm2 kg/cm² kg/cm^2 KG/CM2 kp/cm² kg kgf/cm²-g atü кгс/см²'],
     ['mH2O', 'mH2O mH₂O mWS mWC'],
     ['cmH2O', 'cmH2O cmH₂O'],
     ['inHg', 'inHg in.Hg "Hg'],
-    ['degC', '°C °c C degC deg.C DEG_C? Celsius ºC ˚C ℃ Â°C \uFFFDC ?C oC'.replace('DEG_C?', 'DEGC')],
-    ['degF', '°F F degF Fahrenheit ºF ℉ \uFFFDF'],
+    [
+      'degC',
+      '°C °c C degC deg.C DEG_C? Celsius ºC ˚C ℃ Â°C \uFFFDC ?C oC C° °С deg_C øC ¡C ∞C Ã‚Â°C ï¿½C &deg;C'.replace(
+        'DEG_C?',
+        'DEGC',
+      ),
+    ],
+    ['degF', '°F F degF Fahrenheit ºF ℉ \uFFFDF F° øF'],
     ['K', 'K Kelvin'],
-    ['rpm', 'rpm RPM 1/min r/min U/min min-1 min⁻¹ min^-1 rev/min'],
+    ['rpm', 'rpm RPM 1/min r/min U/min min-1 min⁻¹ min^-1 rev/min tr/mn Umdr./min об/мин'],
     ['Hz', 'Hz hz 1/s'],
     ['A', 'A a Amp Amps ADC'],
     ['mA', 'mA MA milliamps'],
@@ -57,6 +63,9 @@ describe('units as people write them', () => {
       'psi/h',
       'time',
       'inH2O',
+      'barrel',
+      'm_s',
+      'ø',
       '°',
       'constructor',
       'toString',
@@ -68,7 +77,16 @@ describe('units as people write them', () => {
 
 describe('pressures that count from vacuum', () => {
   test('are no gauge pressures', () => {
-    for (const text of ['psia', 'PSIA', 'bar(a)', 'bar abs', 'kPa(abs)', 'mbar absolute', 'MPa a']) {
+    for (const text of [
+      'psia',
+      'PSIA',
+      'bar(a)',
+      'bar abs',
+      'kPa(abs)',
+      'mbar absolute',
+      'MPa a',
+      'bar abs.',
+    ]) {
       expect([text, readUnit(text)]).toEqual([text, null]);
       expect([text, isAbsolutePressure(text)]).toEqual([text, true]);
     }

@@ -8,6 +8,7 @@ import { findColumn } from './column-names.ts';
 import { readHeading } from './header-unit.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
 import { bare } from './heading-rows.ts';
+import { recordName, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 
 /** Where a row's time stands and how it is read. Columns count from 0, -1 for none. */
@@ -33,15 +34,11 @@ export interface TimePlan {
   remarks: Remark[];
 }
 
-const timeName =
-  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|x|clock|date|datetime|datum)(?![a-z])/iu;
 const elapsedName =
   /elapsed|run ?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
 const unitName =
   /^\W*(?:s|[µμu]s|micros|microseconds|secs?|seconds?|sekunden|ms|msecs?|millis|milliseconds?|minutes|hours|stunden|std)\W*$/iu;
 const epochName = /epoch|posix|unix|timestamp|utc/iu;
-const recordName =
-  /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;
 const fractionName = /frac|hundredth|tenths|centi|milli|msec|subsec|(?:^|[^a-z])ms(?:$|[^a-z])/iu;
 
 /** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */

@@ -123,7 +123,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
       fixedShape: fixedShapes(layout),
       units,
       candidates: [],
-      remarks: [...time.remarks],
+      remarks: [...layout.remarks, ...time.remarks],
     },
   };
 }

@@ -1,7 +1,9 @@
+import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
 import { readUnit } from '#units/read-unit.ts';
 import { isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
 import { decimalMark } from './decimal-mark.ts';
+import { fitHeading } from './fit-heading.ts';
 import { readRows, recordsOf, type HeadRow } from './head-rows.ts';
 import { headingAbove, joinedNames, statedHeading } from './heading-rows.ts';
 import { BLANKS } from './split-row.ts';
@@ -29,6 +31,7 @@ export interface Layout {
   unitTexts: string[];
   /** Rows of readings in the head. */
   rows: HeadRow[];
+  remarks: Remark[];
 }
 
 const candidates = [';', '\t', '|', ',', BLANKS] as const;
@@ -132,13 +135,19 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
   const stated = dialect?.headerLine;
   const first =
     stated === undefined || stated === null
-      ? firstOfTable(rows, width)
+      ? firstOfTable(rows, width, delimiter)
       : firstAfter(rows, width, dialect?.unitLine ?? stated);
-  const heading =
+  const written =
     stated === undefined
-      ? headingAbove(rows, first, width)
+      ? headingAbove(rows, first, width, delimiter)
       : statedHeading(rows, first, stated, dialect?.unitLine ?? null);
   const data = rows.slice(first).filter((row) => row.data && row.cells.length <= width);
+  const { heading, remarks } = fitHeading(
+    written,
+    data.filter((row) => row.cells.length === width),
+    width,
+    delimiter,
+  );
   const unitLine = dialect?.unitLine;
   return {
     delimiter,
@@ -147,16 +156,18 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     unitLine: unitLine === undefined ? (heading.units?.line ?? null) : unitLine,
     firstDataLine: rows[first]?.line ?? 1,
     width,
-    minWidth: fewestFields(data, width),
+    // Between blanks an empty field leaves no trace: which one a short row lacks cannot be told.
+    minWidth: delimiter === BLANKS ? width : fewestFields(data, width),
     headings: joinedNames(heading.names, width),
     lowestHeadings: joinedNames(heading.names.slice(-1), width),
     headingRows: [
-      ...heading.names,
-      ...(heading.units === null ? [] : [heading.units]),
-      ...heading.others,
+      ...written.names,
+      ...(written.units === null ? [] : [written.units]),
+      ...written.others,
     ].map((row) => row.cells.map((cell) => cell.trim())),
     unitTexts: Array.from({ length: width }, (_, i) => heading.units?.cells[i]?.trim() ?? ''),
     rows: data,
+    remarks,
   };
 }
 
@@ -168,7 +179,7 @@ const isText = (row: HeadRow, width: number): boolean =>
   !row.classes.some((found) => isNumberClass(found) || isTimeClass(found));
 
 /** Index of the first row of the longest run of readings; an earlier run under the same heading belongs to it. */
-function firstOfTable(rows: readonly HeadRow[], width: number): number {
+function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string): number {
   const runs: { first: number; length: number }[] = [];
   let run: { first: number; length: number } | null = null;
   for (const [index, row] of rows.entries()) {
@@ -182,13 +193,13 @@ function firstOfTable(rows: readonly HeadRow[], width: number): number {
   for (const other of runs) if (longest === undefined || other.length >= longest.length) longest = other;
   if (longest === undefined) return 0;
   const start = pastNumericHeading(rows, longest.first, width);
-  const name = headingText(rows, start, width);
+  const name = headingText(rows, start, width, delimiter);
   for (const earlier of runs) {
     if (earlier.first >= longest.first) break;
     const earlierStart = pastNumericHeading(rows, earlier.first, width);
     if (
       name !== ''
-        ? headingText(rows, earlierStart, width) === name
+        ? headingText(rows, earlierStart, width, delimiter) === name
         : sameKinds(rows[earlierStart], rows[start])
     )
       return earlierStart;
@@ -196,8 +207,8 @@ function firstOfTable(rows: readonly HeadRow[], width: number): number {
   return start;
 }
 
-const headingText = (rows: readonly HeadRow[], first: number, width: number): string =>
-  headingAbove(rows, first, width)
+const headingText = (rows: readonly HeadRow[], first: number, width: number, delimiter: string): string =>
+  headingAbove(rows, first, width, delimiter)
     .names.map((row) => row.cells.join('\u0001'))
     .join('\u0002');
 

@@ -1168,6 +1168,23 @@ const sayings: readonly Saying[] = [
   ],
   ['split the file there', 'die Datei ist dort zu teilen'],
   [
+    'line {q1} names {q2} columns and the rows have {q3}: which name belongs to which column cannot be told, so the columns go by their places',
+    'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}: Welcher Name zu welcher Spalte gehört, lässt sich nicht sagen, daher heißen die Spalten nach ihren Plätzen',
+  ],
+  [
+    'name them in a rig file as "column 1", "column 2" and so on',
+    'sie sind in einer Prüfstandsdatei als „column 1“, „column 2“ und so fort zu nennen',
+  ],
+  [
+    'line {q1} names {q2} columns and the rows have {q3}: the names were given from the left',
+    'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}: Die Namen wurden von links vergeben',
+  ],
+  ['check that each stands over its own column', 'zu prüfen ist, ob jeder über seiner Spalte steht'],
+  [
+    'line {q1} names {q2} columns and the rows have {q3}, the first of which counts the rows: the names were given from the second column on',
+    'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}, deren erste die Zeilen zählt: Die Namen wurden ab der zweiten Spalte vergeben',
+  ],
+  [
     'the last line has no line end; its last reading "{t1}" may be cut and was left out',
     'die letzte Zeile hat kein Zeilenende; ihr letzter Wert „{t1}“ kann abgeschnitten sein und wurde ausgelassen',
   ],

@@ -341,6 +341,68 @@ export const readings: Record<string, Found> = {
     },
   },
 
+  // Names and columns
+  'reading-missing-between-blanks.txt': {
+    time_s: [0, 1, 2, 4, 5],
+    skipped: ['5: 2 fields where the others have 3: it may be cut'],
+    channels: {
+      p_psi: pressure('psi', [0.4, 120.5, 405.2, 411, 410.6]),
+      oil_degC: oil('degC', [18.3, 20.1, 35.7, 55, 55.4]),
+    },
+  },
+  'one-name-over-date-and-time.txt': {
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    timeColumns: ['DateTime', 'column 2'],
+    remarks: [],
+    channels: { T_degC: oil(), P_psi: pressure('psi') },
+  },
+  'names-with-blanks.txt': {
+    delimiter: ' ',
+    time_s: seconds,
+    remarks: [],
+    channels: { 'Oil temp (deg C)': oil(), 'Line (psi)': pressure('psi') },
+  },
+  'names-with-commas.csv': {
+    delimiter: ',',
+    time_s: seconds,
+    remarks: [],
+    channels: { 'Line, psi': pressure('psi'), 'Oil, °C': oil() },
+  },
+  'rows-counted-without-a-name.csv': {
+    time_s: seconds,
+    timeColumns: ['Time'],
+    remarks: ['heading-behind-the-count'],
+    channels: { 'column 1': other([1, 2, 3, 4, 5, 6]), T_degC: oil(), P_psi: pressure('psi') },
+  },
+  'more-columns-than-names.csv': {
+    time_s: seconds,
+    remarks: ['heading-from-the-left'],
+    channels: {
+      T_degC: oil(),
+      P_psi: pressure('psi'),
+      'column 4': other([12, 12.1, 12.2, 12.3, 12.4, 12.5]),
+    },
+  },
+  'more-columns-than-names.txt': {
+    time_s: seconds,
+    headerLine: null,
+    remarks: ['heading-does-not-fit'],
+    channels: {
+      'column 2': other(T),
+      'column 3': other(P),
+      'column 4': other([12, 12.1, 12.2, 12.3, 12.4, 12.5]),
+    },
+  },
+  'units-over-other-columns.txt': {
+    time_s: seconds,
+    remarks: [],
+    channels: {
+      T: { role: 'oil-temperature', unit: null, values: T },
+      P: { role: 'pressure', unit: null, values: P },
+    },
+  },
+
   // Times
   'offset-changes-in-the-night.csv': {
     form: 'iso-8601',

@@ -39,7 +39,23 @@ const elapsedName =
 const unitName =
   /^\W*(?:s|[µμu]s|micros|microseconds|secs?|seconds?|sekunden|ms|msecs?|millis|milliseconds?|minutes|hours|stunden|std)\W*$/iu;
 const epochName = /epoch|posix|unix|timestamp|utc/iu;
-const fractionName = /frac|hundredth|tenths|centi|milli|msec|subsec|(?:^|[^a-z])ms(?:$|[^a-z])/iu;
+/** Words of a heading that names the fraction of a second: one of the first kind, and none but those of the second beside it. */
+const fractionWord =
+  /^(?:frac\w*|hundredths?|tenths?|cs|centis?|centisec\w*|ms|msecs?|millis?|millisec\w*|millisekunden|subsec\w*|[µμu]s|micros?|microsec\w*)$/iu;
+const besideFraction =
+  /^(?:s|secs?|seconds?|sekunden?|of|a|the|time|timestamp|clock|t|zeit|date|datetime|sub)$/iu;
+function namesFraction(heading: string): boolean {
+  const words = heading.split(/[^\p{L}\d]+/u).filter((word) => word !== '');
+  return (
+    words.some((word) => fractionWord.test(word)) &&
+    words.every((word) => fractionWord.test(word) || besideFraction.test(word))
+  );
+}
+/** What a heading or unit row says about the two parts of `12:34`. */
+const hoursAndMinutes = /(?<![a-z:.])h{1,2}[:.]m{1,2}(?![:.]?[a-z])/iu;
+const minutesAndSeconds = /(?<![a-z:.])m{1,2}[:.]s{1,2}(?![a-z])/iu;
+/** Headings of a column that says which half of the day it is. */
+const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag/iu;
 
 /** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */
 const LONGEST_BARE_S = 48 * 3600;
@@ -103,8 +119,12 @@ export function findTime(
     plan.unit_s = rig.interval_s;
     plan.recordColumn = -1;
   }
-  if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day')
-    plan.halfColumn = columns.find((c) => c.halves)?.column ?? -1;
+  if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day') {
+    // A clock of 24 hours needs none, and "FM" in a column "Mode" is none.
+    const twelve = (columns[plan.column]?.latestHour ?? 24) <= 12;
+    const half = columns.find((c) => c.halves && halfName.test(heading(c.column)));
+    plan.halfColumn = twelve && half !== undefined ? half.column : -1;
+  }
   const used = new Set([plan.column, plan.dateColumn, plan.fractionColumn]);
   plan.otherClocks = [...clocks, ...times].map((c) => c.column).filter((column) => !used.has(column));
   if (plan.source === 'number' && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
@@ -145,8 +165,37 @@ function secondsInUnit(layout: Layout, column: number): number | null {
     case 'h':
       return 3600;
     default:
-      return null;
+      return daysName.test(bare(layout.unitTexts[column] ?? '')) ||
+        daysName.test(readHeading(heading).unitText ?? '')
+        ? 86400
+        : null;
   }
+}
+/** "Second" beside "Minute" and "Hour" holds a part of the time: it begins again each minute. */
+function isPartOfTime(layout: Layout, heading: string): boolean {
+  const named = (part: RegExp): boolean => layout.lowestHeadings.some((other) => part.test(other));
+  return (
+    /^\W*(?:sec(?:ond)?s?|sekunden?|min(?:ute)?s?|minuten?)\W*$/iu.test(heading) &&
+    named(/^\W*(?:min(?:ute)?s?|minuten?)\W*$/iu) &&
+    named(/^\W*(?:h|hr|hours?|stunden?)\W*$/iu)
+  );
+}
+const daysName = /^(?:d|days?|tage?|jours?|días?)$/iu;
+
+/** Whether a column is of something else than time, by its unit: "T [°C]" is no time, however steadily it rises. */
+function isOtherQuantity(layout: Layout, column: number): boolean {
+  const heading = layout.headings[column] ?? '';
+  const row = bare(layout.unitTexts[column] ?? '');
+  const found = row === '' ? readHeading(heading) : readHeading(`x [${row}]`);
+  return (
+    found.absolute ||
+    (found.unit !== null &&
+      found.unit !== 's' &&
+      found.unit !== 'ms' &&
+      found.unit !== 'min' &&
+      found.unit !== 'h' &&
+      found.unit !== '1')
+  );
 }
 
 function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: number): true {
@@ -160,12 +209,9 @@ function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: numbe
 function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
   for (const c of columns) {
     const heading = layout.lowestHeadings[c.column] ?? '';
-    if (c.kind === 'time' && elapsedName.test(heading)) {
-      plan.source = 'elapsed';
-      plan.column = c.column;
-      plan.form = 'elapsed-hms';
-      return true;
-    }
+    if (c.kind === 'time' && elapsedName.test(heading))
+      return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours');
+    if (isOtherQuantity(layout, c.column) || isPartOfTime(layout, heading)) continue;
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
     const unit_s = secondsInUnit(layout, c.column);
     if (elapsedName.test(heading) || ((timeName.test(heading) || unitName.test(heading)) && unit_s !== null))
@@ -192,7 +238,8 @@ function byClock(
   const fraction = columns.find(
     (c) =>
       c.kind === 'number' &&
-      fractionName.test(layout.lowestHeadings[c.column] ?? '') &&
+      namesFraction(layout.lowestHeadings[c.column] ?? '') &&
+      !isOtherQuantity(layout, c.column) &&
       c.cycles &&
       c.min !== null &&
       c.max !== null &&
@@ -234,17 +281,38 @@ function byClock(
   }
   const time = times[0];
   if (time === undefined) return false;
+  const hint = partsHint(layout, time.column);
   const isElapsed =
     time.startsAtZero || time.overDay || (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
+  return setHms(plan, time, layout, (isElapsed || hint === 'minutes') && hint !== 'hours');
+}
+
+/** What is said about times of two parts. */
+function partsHint(layout: Layout, column: number): 'hours' | 'minutes' | null {
+  const said = `${layout.headings[column] ?? ''} ${layout.unitTexts[column] ?? ''}`;
+  if (hoursAndMinutes.test(said)) return 'hours';
+  return minutesAndSeconds.test(said) ? 'minutes' : null;
+}
+
+function setHms(plan: TimePlan, time: ColumnSummary, layout: Layout, isElapsed: boolean): true {
   plan.source = isElapsed ? 'elapsed' : 'time-of-day';
   plan.column = time.column;
   plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
+  // "0:01" may be a minute as well as a second.
+  if (isElapsed && time.twoParts && partsHint(layout, time.column) === null) {
+    const first = layout.rows.map((row) => (row.cells[time.column] ?? '').trim()).find((cell) => cell !== '');
+    plan.remarks.push({
+      code: 'time-parts-assumed',
+      text: `The times of column "${layout.lowestHeadings[time.column] ?? ''}" have two parts ("${first ?? ''}"); they were read as minutes and seconds. If they are hours and minutes, say "form": "time-of-day" in a rig file.`,
+    });
+  }
   return true;
 }
 
 function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
   for (const c of columns) {
     if (c.kind !== 'number' || !c.rises || c.min === null || c.max === null) continue;
+    if (isOtherQuantity(layout, c.column)) continue;
     const heading = layout.lowestHeadings[c.column] ?? '';
     const scale = epochScale(c);
     if (scale !== null && c.column === 0)

@@ -14,7 +14,7 @@ const aggregations =
   /^(?:avg|average|mean|smp|sample|samples|min|max|minimum|maximum|std|sd|stdev|tot|total|sum|med|median|last|first|inst|raw|rms|cnt|count)$/iu;
 /** What stands in a unit row without being a unit of ours. */
 const unitLike =
-  /^(?:ts|rn|-+|%.*|[hms]{1,2}(?::[hms]{1,2}){1,2}(?:[.,]\w+)?|[ymdj]{1,4}[-./][ymdj]{1,2}[-./][ymdj]{1,4}.*|[µumkcd]?[a-zω°]{1,4}(?:[/*·][a-z0-9²³]{1,4})+|n\/?a)$/iu;
+  /^(?:ts|rn|[µμu]s|-+|%.*|[hms]{1,2}(?::[hms]{1,2}){1,2}(?:[.,]\w+)?|[ymdj]{1,4}[-./][ymdj]{1,2}[-./][ymdj]{1,4}.*|[µumkcd]?[a-zω°]{1,4}(?:[/*·][a-z0-9²³]{1,4})+|n\/?a)$/iu;
 
 /** The rows above the first row of readings that name its columns: one to three of names, a unit row, an aggregation row. */
 export function headingAbove(

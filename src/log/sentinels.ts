@@ -6,6 +6,8 @@ import { SetAside } from '#formats/log.ts';
  */
 const known =
   /^(?:-?9{3,8}(?:\.9{0,3})?|-200|-127|-?8888(?:\.8)?|-999\.25|32767|-32768|65535|3276\.7|-3276\.8|6553\.5|9\.9e\+37|-9\.9e\+37|9\.91e\+37|1e\+3\d)$/u;
+/** Nearer to the next reading than this share of itself it is a reading like the others: 999 beside 998. */
+const NEAR = 0.05;
 const isKnown = (value: number): boolean => known.test(String(value));
 
 /** A sentinel found in a column. */
@@ -60,5 +62,5 @@ function check(values: Float64Array, flags: Uint8Array, suspect: number): Sentin
   if (count < 2) return null;
   if (low > high) return { value: suspect, count };
   const distance = suspect < low ? low - suspect : suspect - high;
-  return distance > high - low ? { value: suspect, count } : null;
+  return distance > high - low && distance > NEAR * Math.abs(suspect) ? { value: suspect, count } : null;
 }

@@ -133,9 +133,10 @@ function usualWidth(rows: readonly HeadRow[]): { width: number; score: number } 
 
 function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Rig['dialect']): Layout {
   const stated = dialect?.headerLine;
+  const above: Remark[] = [];
   const first =
     stated === undefined || stated === null
-      ? firstOfTable(rows, width, delimiter)
+      ? firstOfTable(rows, width, delimiter, above)
       : firstAfter(rows, width, dialect?.unitLine ?? stated);
   const written =
     stated === undefined
@@ -167,7 +168,7 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     ].map((row) => row.cells.map((cell) => cell.trim())),
     unitTexts: Array.from({ length: width }, (_, i) => heading.units?.cells[i]?.trim() ?? ''),
     rows: data,
-    remarks,
+    remarks: [...above, ...remarks],
   };
 }
 
@@ -179,12 +180,14 @@ const isText = (row: HeadRow, width: number): boolean =>
   !row.classes.some((found) => isNumberClass(found) || isTimeClass(found));
 
 /** Index of the first row of the longest run of readings; an earlier run under the same heading belongs to it. */
-function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string): number {
-  const runs: { first: number; length: number }[] = [];
-  let run: { first: number; length: number } | null = null;
+function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string, remarks: Remark[]): number {
+  const runs: { first: number; last: number; rows: number; length: number }[] = [];
+  let run: { first: number; last: number; rows: number; length: number } | null = null;
   for (const [index, row] of rows.entries()) {
     if (row.data && row.cells.length === width) {
-      if (run === null) runs.push((run = { first: index, length: 0 }));
+      if (run === null) runs.push((run = { first: index, last: index, rows: 0, length: 0 }));
+      run.last = index;
+      run.rows++;
       // Rows with a time weigh more: the small table above may be as long.
       run.length += row.classes.some(isTimeClass) ? 4 : 1;
     } else if (isText(row, width)) run = null;
@@ -194,6 +197,7 @@ function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string
   if (longest === undefined) return 0;
   const start = pastNumericHeading(rows, longest.first, width);
   const name = headingText(rows, start, width, delimiter);
+  const begin = (text: string): string => text.split('\u0001')[0]?.trim().toLowerCase() ?? '';
   for (const earlier of runs) {
     if (earlier.first >= longest.first) break;
     const earlierStart = pastNumericHeading(rows, earlier.first, width);
@@ -203,6 +207,15 @@ function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string
         : sameKinds(rows[earlierStart], rows[start])
     )
       return earlierStart;
+    // A log too, by the same times or the same first name; a small table of something else is not worth a word.
+    const alike =
+      (sameKinds(rows[earlierStart], rows[start]) && rows[start]?.classes.some(isTimeClass) === true) ||
+      (name !== '' && begin(headingText(rows, earlierStart, width, delimiter)) === begin(name));
+    if (alike && earlier.rows >= 2)
+      remarks.push({
+        code: 'table-above-not-read',
+        text: `Lines ${rows[earlierStart]?.line ?? 0} to ${rows[earlier.last]?.line ?? 0} stand under another heading and were not read. Split the file there.`,
+      });
   }
   return start;
 }

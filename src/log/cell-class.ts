@@ -1,3 +1,4 @@
+import { withoutDirectionMarks } from './direction-marks.ts';
 import { readClockText, newClockParts } from './read-clock.ts';
 
 /**
@@ -30,7 +31,7 @@ const faults =
 
 /** Class of one cell as it stands in the file, quotes taken off. Cost: a handful of patterns; used on the head only. */
 export function cellClass(text: string): CellClass {
-  const cell = text.trim();
+  const cell = withoutDirectionMarks(text.trim());
   if (cell === '') return 'empty';
   const first = cell.charCodeAt(0);
   const numeric =

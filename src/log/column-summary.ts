@@ -39,6 +39,10 @@ export interface ColumnSummary {
   startsAtZero: boolean;
   overDay: boolean;
   minutesFirst: boolean;
+  /** Times: every one has two parts, `12:34`: hours and minutes, or minutes and seconds. */
+  twoParts: boolean;
+  /** Times: the latest hour; -1 for none. */
+  latestHour: number;
   /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
   halves: boolean;
   /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
@@ -61,7 +65,9 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     changes = 0,
     midnights = 0,
     halves = 0,
-    decimals = 0;
+    decimals = 0,
+    twoParts = 0,
+    latestHour = -1;
   let noDate = false,
     fractions = false,
     overDay = false,
@@ -99,6 +105,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       if (readClockText(cell, 'date-time', parts)) {
         if (parts.separator === 45 && parts.digitsA === 4) iso++;
         if (parts.clock_ns === 0) midnights++;
+        latestHour = Math.max(latestHour, Math.floor(parts.clock_ns / 3600e9));
         if (parts.fractionDigits > 0) fractions = true;
       }
     } else if (found === 'time') {
@@ -106,6 +113,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       if (/[.,]\d+|(?::\d+){3}/u.test(cell)) fractions = true;
       const hour = Number(/^\s*(\d+):/u.exec(cell)?.[1] ?? 0);
       if (hour > 23) overDay = true;
+      latestHour = Math.max(latestHour, hour);
+      if (/^\s*\d+:\d{1,2}\s*$/u.test(cell)) twoParts++;
       if (count.time === 1) startsAtZero = /^\s*0{1,3}:00(?::00)?(?:[.,:]0*)?\s*$/u.test(cell);
       if (/^\s*\d+:\d{2}[.,]\d+\s*$/u.test(cell)) minutesFirst = true;
     } else if (isNumberClass(found)) {
@@ -119,12 +128,12 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   }
   const allUnmarked = filled > 0 && unmarked === filled && unmarked === numbers.length;
   const most = 0.6 * filled;
-  // `08.15.01` may be a date or a time of day: one cell that is no date in any order tells, or a heading that says time above cells that
-  // change from row to row.
+  // `08.15.01` may be a date or a time of day: one cell that is no date in any order tells, or a heading that says time, or none, above
+  // cells that change from row to row.
   const asTimes =
     filled > 0 &&
     dotted === filled &&
-    (noDate || (saysTime(layout.lowestHeadings[column] ?? '') && changes > 0.5 * filled));
+    (noDate || (saysTime(layout.lowestHeadings[column] || 'time') && changes > 0.5 * filled));
   const dateLike = count['date-time'] + count.date;
   const isDates =
     numbers.length > 0 &&
@@ -165,6 +174,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     startsAtZero,
     overDay,
     minutesFirst,
+    twoParts: count.time > 0 && twoParts === count.time,
+    latestHour,
     halves: filled > 0 && halves === filled,
     midnightOnly: clocks > 0 && midnights === clocks,
   };

@@ -32,6 +32,12 @@ const words = {
 /** Whether a heading may be that of the solenoid's command. */
 export const namesCommand = (heading: string): boolean => words.command.test(heading);
 
+/** What is wanted, not what is: setpoints, limits. */
+const wanted =
+  /set ?-?_?point|(?:^|[^a-z])(?:set|target|limit|alarm|demand|desired|nominal|threshold)(?![a-z])|(?:^|[^a-z])soll(?=$|[^a-z]|wert|druck|temp|drehzahl)|grenzwert/iu;
+/** Temperatures of other things on a bench than its oil. */
+const elsewhere =
+  /cpu|mcu|(?:^|[^a-z])(?:board|chip|pcb|die|internal|device)(?![a-z])|logger|motor|engine|bearing|(?:^|[^a-z])lager|coolant|water|wasser|exhaust|abgas|winding|wicklung|batter|inverter|cabinet|schrank|controller/iu;
 const spelledOut = /press|druck|presi|tryck|trykk|tlak|давлен|basın[cç]|压力|圧力/iu;
 
 /** Roles of the columns, and the roles that several could have: those columns stay without one. */
@@ -69,7 +75,8 @@ export function findRoles(columns: readonly RoleColumn[], taken: ReadonlySet<Rol
         (c.unit === null &&
           (c.unknownUnit ? spelledOut : words.pressure).test(c.heading) &&
           !words.temperature.test(c.heading))) &&
-      !words.atmosphere.test(c.heading),
+      !words.atmosphere.test(c.heading) &&
+      !wanted.test(c.heading),
   );
   const named = pressures.filter((place) => kind(columns[place] ?? noColumn) === 'pressure');
   // A column that only sounds like pressure does not contest one that says its unit.
@@ -80,17 +87,26 @@ export function findRoles(columns: readonly RoleColumn[], taken: ReadonlySet<Rol
 
   const temperatures = where(
     (c) =>
-      kind(c) === 'temperature' ||
-      (c.unit === null && words.temperature.test(c.heading) && !pressures.includes(columns.indexOf(c))),
+      (kind(c) === 'temperature' ||
+        (c.unit === null && words.temperature.test(c.heading) && !pressures.includes(columns.indexOf(c)))) &&
+      !wanted.test(c.heading),
   );
   const ambient = temperatures.filter((place) => words.surroundings.test(columns[place]?.heading ?? ''));
   give('ambient-temperature', ambient);
   const others = temperatures.filter((place) => !ambient.includes(place));
   const oil = others.filter((place) => words.oil.test(columns[place]?.heading ?? ''));
   if (oil.length > 0) give('oil-temperature', oil);
-  else give('oil-temperature', others);
+  else
+    give(
+      'oil-temperature',
+      others.filter((place) => !elsewhere.test(columns[place]?.heading ?? '')),
+    );
 
-  const speeds = where((c) => c.unit === 'rpm' || (c.unit === null && words.speed.test(c.heading)));
+  const speeds = where(
+    (c) =>
+      (c.unit === 'rpm' || (c.unit === null && !c.switches && words.speed.test(c.heading))) &&
+      !wanted.test(c.heading),
+  );
   give('shaft-speed', speeds);
   const currents = where((c) => kind(c) === 'current');
   const solenoids = currents.filter((place) => words.solenoid.test(columns[place]?.heading ?? ''));
@@ -101,7 +117,10 @@ export function findRoles(columns: readonly RoleColumn[], taken: ReadonlySet<Rol
   );
   give(
     'flow',
-    where((c) => kind(c) === 'flow' || (c.unit === null && words.flow.test(c.heading))),
+    where(
+      (c) =>
+        (kind(c) === 'flow' || (c.unit === null && words.flow.test(c.heading))) && !wanted.test(c.heading),
+    ),
   );
   return { roles, candidates };
 }

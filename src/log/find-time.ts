@@ -8,6 +8,7 @@ import { findColumn } from './column-names.ts';
 import { readHeading } from './header-unit.ts';
 import { saysTime, summariseColumns, type ColumnSummary } from './column-summary.ts';
 import { bare } from './heading-rows.ts';
+import { recordName, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 
 /** Where a row's time stands and how it is read. Columns count from 0, -1 for none. */
@@ -37,23 +38,38 @@ export interface TimePlan {
   remarks: Remark[];
 }
 
-const timeName =
-  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|время|дата|zaman|时间|時刻|x|clock|date|datetime|datum)(?![a-z])/iu;
 const elapsedName =
   /elapsed|run ?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
 const unitName =
   /^\W*(?:s|[µμu]s|micros|microseconds|secs?|seconds?|sekunden|ms|msecs?|millis|milliseconds?|minutes|hours|stunden|std)\W*$/iu;
 const epochName = /epoch|posix|unix|timestamp|utc/iu;
-const recordName =
-  /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;
-const fractionName =
-  /frac|hundredth|tenths|centi|milli|msec|subsec|(?:^|[^a-z])ms(?:$|[^a-z])|1\/10{1,3}(?!\d)|zehntel|hundertstel|tausendstel|dixi[eè]me|centi[eè]me|milli[eè]me/iu;
-const microName = /usec|micro|(?:^|[^a-z])[µμu]s(?:$|[^a-z])/iu;
-/** A unit of time that stands in no log's results: days, nanoseconds. */
+/** Words of a heading that names the fraction of a second: one of the first kinds, and none but those of the second beside it. */
+const fractionWord =
+  /^(?:frac\w*|hundredths?|tenths?|thousandths?|cs|centis?|centisec\w*|ms|msecs?|millis?|millisec\w*|millisekunden|subsec\w*|zehntel\w*|hundertstel\w*|tausendstel\w*|dixi[eè]mes?|centi[eè]mes?|milli[eè]mes?)$/iu;
+const microWord = /^(?:usecs?|[µμu]s|micros?|microsec\w*)$/iu;
+const besideFraction =
+  /^(?:s|secs?|seconds?|sekunden?|of|a|the|time|timestamp|clock|t|tv|zeit|date|datetime|sub)$/iu;
+/** What the column's readings stay under, by its heading: 1000, or a million for microseconds; 0 where it names no fraction of a second. */
+function fractionUnder(heading: string): number {
+  const words = heading
+    .replace(/1\/10{1,3}(?!\d)/gu, ' tenths ')
+    .split(/[^\p{L}\d]+/u)
+    .filter((word) => word !== '');
+  const isFraction = (word: string): boolean => fractionWord.test(word) || microWord.test(word);
+  if (!words.some(isFraction) || !words.every((word) => isFraction(word) || besideFraction.test(word)))
+    return 0;
+  return words.some((word) => microWord.test(word)) ? 1e6 : 1000;
+}
+/** A unit of time that stands in no log's results: days. */
 const daysName = /^(?:d|days?|tage?|jours?|d[ií]as?|giorn[io]|dagen|dagar)$/iu;
 /** Words in brackets behind a time that are no unit. */
 const noUnit =
   /^(?:utc|gmt|local\w*|lokal\w*|rel\w*|abs\w*|elapsed|start\w*|since .*|from .*|seit .*|ab .*)$/iu;
+/** What a heading or unit row says about the two parts of `12:34`. */
+const hoursAndMinutes = /(?<![a-z:.])h{1,2}[:.]m{1,2}(?![:.]?[a-z])/iu;
+const minutesAndSeconds = /(?<![a-z:.])m{1,2}[:.]s{1,2}(?![a-z])/iu;
+/** Headings of a column that says which half of the day it is. */
+const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag/iu;
 
 /** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */
 const LONGEST_BARE_S = 48 * 3600;
@@ -119,8 +135,12 @@ export function findTime(
     plan.unit_s = rig.interval_s;
     plan.recordColumn = -1;
   }
-  if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day')
-    plan.halfColumn = columns.find((c) => c.halves)?.column ?? -1;
+  if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day') {
+    // A clock of 24 hours needs none, and "FM" in a column "Mode" is none.
+    const twelve = (columns[plan.column]?.latestHour ?? 24) <= 12;
+    const half = columns.find((c) => c.halves && halfName.test(heading(c.column)));
+    plan.halfColumn = twelve && half !== undefined ? half.column : -1;
+  }
   const used = new Set([plan.column, plan.dateColumn, plan.fractionColumn]);
   plan.otherClocks = [...clocks, ...times].map((c) => c.column).filter((column) => !used.has(column));
   if (plan.source === 'number' && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
@@ -164,12 +184,30 @@ function secondsInUnit(layout: Layout, column: number): number | null {
       if (daysName.test(text) || daysName.test(heading)) return 86400;
       return text === '' || noUnit.test(text) || unitRowWords.test(text) ? null : NaN;
     }
+    case '1':
+      return null;
     default:
       return NaN;
   }
 }
 /** What a unit row says of a time without giving a unit. */
 const unitRowWords = /^(?:ts|rn|-+|n\/?a|[hms]{1,2}(?::[hms]{1,2}){1,2}.*|[ymdj]{1,4}[-./ ].*)$/iu;
+
+/** Whether a column is of something else than time, by its unit: "T [°C]" is no time, however steadily it rises. */
+function isOtherQuantity(layout: Layout, column: number): boolean {
+  const heading = layout.headings[column] ?? '';
+  const row = bare(layout.unitTexts[column] ?? '');
+  const found = row === '' ? readHeading(heading) : readHeading(`x [${row}]`);
+  return (
+    found.absolute ||
+    (found.unit !== null &&
+      found.unit !== 's' &&
+      found.unit !== 'ms' &&
+      found.unit !== 'min' &&
+      found.unit !== 'h' &&
+      found.unit !== '1')
+  );
+}
 
 function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: number): true {
   plan.source = 'number';
@@ -182,14 +220,10 @@ function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: numbe
 function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
   for (const c of columns) {
     const heading = layout.lowestHeadings[c.column] ?? '';
-    if (c.kind === 'time' && elapsedName.test(heading)) {
-      plan.source = 'elapsed';
-      plan.column = c.column;
-      plan.form = 'elapsed-hms';
-      return true;
-    }
-    if (c.kind !== 'number' || !c.rises || epochScale(c) !== null || isPartOfClock(c, columns, layout))
-      continue;
+    if (c.kind === 'time' && elapsedName.test(heading))
+      return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', undefined);
+    if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
+    if (isOtherQuantity(layout, c.column) || isPartOfClock(c, columns, layout)) continue;
     const unit_s = secondsInUnit(layout, c.column);
     if (unit_s === null || Number.isNaN(unit_s)) continue;
     if (elapsedName.test(heading) || timeName.test(heading) || unitName.test(heading))
@@ -256,12 +290,12 @@ function byClock(
   const fraction = columns.find(
     (c) =>
       c.kind === 'number' &&
+      !isOtherQuantity(layout, c.column) &&
       c.cycles &&
       c.min !== null &&
       c.max !== null &&
       c.min >= 0 &&
-      ((fractionName.test(layout.lowestHeadings[c.column] ?? '') && c.max < 1000) ||
-        (microName.test(layout.lowestHeadings[c.column] ?? '') && c.max < 1e6)),
+      c.max < fractionUnder(layout.lowestHeadings[c.column] ?? ''),
   );
   const heading = (c: ColumnSummary): string => layout.lowestHeadings[c.column] ?? '';
   const epoch = columns.find(
@@ -307,18 +341,45 @@ function byClock(
   }
   const time = times[0];
   if (time === undefined) return false;
+  const hint = partsHint(layout, time.column);
   const isElapsed =
     time.startsAtZero || time.overDay || (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
+  return setHms(plan, time, layout, (isElapsed || hint === 'minutes') && hint !== 'hours', fraction);
+}
+
+/** What is said about times of two parts. */
+function partsHint(layout: Layout, column: number): 'hours' | 'minutes' | null {
+  const said = `${layout.headings[column] ?? ''} ${layout.unitTexts[column] ?? ''}`;
+  if (hoursAndMinutes.test(said)) return 'hours';
+  return minutesAndSeconds.test(said) ? 'minutes' : null;
+}
+
+function setHms(
+  plan: TimePlan,
+  time: ColumnSummary,
+  layout: Layout,
+  isElapsed: boolean,
+  fraction: ColumnSummary | undefined,
+): true {
   plan.source = isElapsed ? 'elapsed' : 'time-of-day';
   plan.column = time.column;
   plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
   plan.fractionColumn = !isElapsed && fraction !== undefined && !time.fractions ? fraction.column : -1;
+  // "0:01" may be a minute as well as a second.
+  if (isElapsed && time.twoParts && partsHint(layout, time.column) === null) {
+    const first = layout.rows.map((row) => (row.cells[time.column] ?? '').trim()).find((cell) => cell !== '');
+    plan.remarks.push({
+      code: 'time-parts-assumed',
+      text: `The times of column "${layout.lowestHeadings[time.column] ?? ''}" have two parts ("${first ?? ''}"); they were read as minutes and seconds. If they are hours and minutes, say "form": "time-of-day" in a rig file.`,
+    });
+  }
   return true;
 }
 
 function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
   for (const c of columns) {
     if (c.kind !== 'number' || !c.rises || c.min === null || c.max === null) continue;
+    if (isOtherQuantity(layout, c.column)) continue;
     const heading = layout.lowestHeadings[c.column] ?? '';
     const scale = epochScale(c);
     if (scale !== null && c.column === 0) return setEpoch(plan, c, scale);

@@ -5,6 +5,7 @@ import type { RigChannel } from '#formats/rig.ts';
 import { unitKind } from '#units/unit.ts';
 import { findColumn } from './column-names.ts';
 import { findRoles, unitFitsRole } from './find-roles.ts';
+import { saysAbsolute } from './header-unit.ts';
 import { Kind } from './log-table.ts';
 import type { OddRows } from './odd-rows.ts';
 import type { TableSetup } from './plan-table.ts';
@@ -52,7 +53,14 @@ export function finishLog(
     if (kind !== Kind.number) continue;
     const found = setup.units[place];
     const column = table.columns[place];
-    const unit = column?.unit ?? null;
+    let unit = column?.unit ?? null;
+    // In the cells the unit looks like a gauge's; the heading says that it is none.
+    if (unit !== null && found !== undefined && column?.unitFromCell === true)
+      if (unitKind(unit) === 'pressure' && saysAbsolute(layout.headings[place] ?? '')) {
+        found.absolute = true;
+        found.text = `${unit} (absolute)`;
+        unit = null;
+      }
     channels.push({
       place,
       column: names[place] ?? '',
@@ -75,6 +83,16 @@ export function finishLog(
       code: 'thousands-separators',
       text: `${grouped} numbers were read with separators of thousands, as others in the file prove.`,
     });
+  for (const channel of channels) {
+    const bearing = table.columns[channel.place]?.unitCells ?? 0;
+    if (channel.unitFrom !== 'cell') continue;
+    const all = channel.flags.reduce((sum, flag) => sum + (flag === SetAside.kept ? 1 : 0), 0);
+    if (bearing < all)
+      remarks.push({
+        code: 'unit-in-some-cells',
+        text: `Column "${channel.column}": ${bearing} of ${all} readings bear a unit; the others were taken to be in ${channel.unit ?? ''} too. If they are not, say the unit in a rig file.`,
+      });
+  }
   for (const channel of channels)
     channel.faultTokens = [...(table.columns[channel.place]?.tokens ?? [])].map(([token, count]) => ({
       token,

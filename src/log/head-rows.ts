@@ -6,6 +6,8 @@ import { splitRow } from './split-row.ts';
 export interface HeadRow {
   /** From 1. */
   line: number;
+  /** As it stands in the file. */
+  text: string;
   cells: string[];
   classes: CellClass[];
   /** Reads like a row of readings: numbers or times make up half of what it holds. */
@@ -63,7 +65,7 @@ export function readRows(lines: readonly HeadLine[], delimiter: string): HeadRow
       !commentMark.test(text) &&
       (2 * good >= filled || classes.some((found) => found === 'date-time' || found === 'time'));
     if (isData) data++;
-    rows.push({ line, cells, classes, data: isData });
+    rows.push({ line, text, cells, classes, data: isData });
   }
   return rows;
 }

@@ -60,6 +60,13 @@ export function readHeading(written: string): Heading {
   const name = written.includes('(')
     ? written.replace(zeroInBrackets, (_, gauge: string | undefined) => (gauge === undefined ? 'a' : 'g'))
     : written;
+  const found = headingOf(name);
+  // "P x10 [bar]": the numbers are not in that unit, and which way the factor goes cannot be told.
+  return found.unit !== null && factor.test(name) ? { ...found, unit: null } : found;
+}
+const factor = /(?<!\p{L})[x×*·]\s?(?:10{1,5}|0?[.,]0*1)(?!\d)|(?<!\d)10{1,5}\s?[x×*]|\/\s?10{1,5}(?!\d)/iu;
+
+function headingOf(name: string): Heading {
   let unknown: string | null = null;
   for (const [, inside = ''] of name.matchAll(inBrackets)) {
     const found = asHeading(inside);
@@ -92,6 +99,10 @@ export function readHeading(written: string): Heading {
   if (found !== null) return found;
   return unknown === null ? none : { unit: null, unitText: unknown, absolute: false };
 }
+
+/** Whether a heading says in words that a pressure counts from vacuum. */
+export const saysAbsolute = (name: string): boolean =>
+  /(?:^|[^\p{L}])(?:abs|absol\p{L}*|vacuum|vakuum)(?!\p{L})/iu.test(name);
 
 function asHeading(text: string): Heading | null {
   const unit = readUnit(text);

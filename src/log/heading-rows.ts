@@ -1,4 +1,5 @@
 import { readUnit } from '#units/read-unit.ts';
+import { refitted } from './fit-heading.ts';
 import { commentMark, type HeadRow } from './head-rows.ts';
 
 /** The rows of the head that name the columns. */
@@ -13,10 +14,15 @@ const aggregations =
   /^(?:avg|average|mean|smp|sample|samples|min|max|minimum|maximum|std|sd|stdev|tot|total|sum|med|median|last|first|inst|raw|rms|cnt|count)$/iu;
 /** What stands in a unit row without being a unit of ours. */
 const unitLike =
-  /^(?:ts|rn|-+|%.*|[hms]{1,2}(?::[hms]{1,2}){1,2}(?:[.,]\w+)?|[ymdj]{1,4}[-./][ymdj]{1,2}[-./][ymdj]{1,4}.*|[µumkcd]?[a-zω°]{1,4}(?:[/*·][a-z0-9²³]{1,4})+|n\/?a)$/iu;
+  /^(?:ts|rn|[µμu]s|-+|%.*|[hms]{1,2}(?::[hms]{1,2}){1,2}(?:[.,]\w+)?|[ymdj]{1,4}[-./][ymdj]{1,2}[-./][ymdj]{1,4}.*|[µumkcd]?[a-zω°]{1,4}(?:[/*·][a-z0-9²³]{1,4})+|n\/?a)$/iu;
 
 /** The rows above the first row of readings that name its columns: one to three of names, a unit row, an aggregation row. */
-export function headingAbove(rows: readonly HeadRow[], first: number, width: number): HeadingRows {
+export function headingAbove(
+  rows: readonly HeadRow[],
+  first: number,
+  width: number,
+  delimiter: string,
+): HeadingRows {
   const result: HeadingRows = { names: [], units: null, others: [] };
   let blanks = 0;
   for (let i = first - 1; i >= 0 && result.names.length < 3; i--) {
@@ -30,7 +36,8 @@ export function headingAbove(rows: readonly HeadRow[], first: number, width: num
     const lowest = result.names[0];
     const fits =
       lowest === undefined
-        ? row.cells.length <= width + 1 && row.cells.length >= Math.max(1, width / 2)
+        ? (row.cells.length <= width + 1 && row.cells.length >= Math.max(1, width / 2)) ||
+          refitted(row, width, delimiter) !== null
         : row.cells.length === lowest.cells.length && width > 2;
     // A unit row may bear one unit; a single text otherwise is a title.
     const enough =

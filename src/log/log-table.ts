@@ -53,6 +53,8 @@ export interface TableColumn {
   decimals: number;
   /** The column says on and off in words. */
   inWords: boolean;
+  /** Readings that bear a unit of their own. */
+  unitCells: number;
 }
 
 /**
@@ -133,6 +135,7 @@ export class LogTable {
       tokenCount: 0,
       decimals: 0,
       inWords: false,
+      unitCells: 0,
     }));
     this.newDecimals = new Int16Array(kinds.length + 1).fill(-2);
     this.open();
@@ -296,6 +299,7 @@ export class LogTable {
           reading.unit === null ? reading.value : this.inColumnUnit(target, reading.value, reading.unit);
         if (Number.isNaN(value)) return this.fault(column, text.trim());
         values[this.row] = value;
+        if (reading.unit !== null) target.unitCells++;
         this.pending = true;
         this.newDecimals[column] = value === reading.value ? (reading.decimals ?? -1) : -1;
         if (reading.provesGroups) this.groupsProven = true;
@@ -381,6 +385,13 @@ export class LogTable {
     return true;
   }
 
+  /** Time of the last row that was taken over, as it stands in {@link time}. */
+  lastTime(): number {
+    if (this.row > 0) return this.time[this.row - 1] ?? NaN;
+    const last = this.blocks.at(-1);
+    return last?.time[last.rows - 1] ?? NaN;
+  }
+
   skip(line: number, reason: string): void {
     this.skippedRowCount++;
     if (this.skippedRows.length < KEPT_SKIPPED) this.skippedRows.push({ line, reason });
@@ -388,18 +399,24 @@ export class LogTable {
 
   /** Readings that wait for proof of thousands separators become numbers when the file gave it. */
   settleGrouped(values: (column: number) => Float64Array, flags: (column: number) => Uint8Array): number {
-    if (!this.groupsProven) return 0;
+    let proven = 0;
     for (const { column, row, value, token } of this.grouped) {
-      values(column)[row] = value;
-      flags(column)[row] = SetAside.kept;
+      // A mark that came to be the decimal one further down.
+      const again = readNumber(token, this.marks);
+      if (again.kind !== 'number' && !this.groupsProven) continue;
       const target = this.columns[column];
+      values(column)[row] = again.kind === 'number' ? again.value : value;
+      flags(column)[row] = SetAside.kept;
+      if (again.kind !== 'number') proven++;
       if (target === undefined) continue;
+      if (again.kind === 'number' && target.decimals >= 0)
+        target.decimals = Math.max(target.decimals, again.decimals ?? 0);
       target.tokenCount--;
       const left = (target.tokens.get(token) ?? 0) - 1;
       if (left > 0) target.tokens.set(token, left);
       else target.tokens.delete(token);
     }
-    return this.grouped.length;
+    return proven;
   }
 
   /** One column's values as one array; its blocks are let go, so that the peak is one column above the result. */

@@ -1,5 +1,10 @@
 import { SetAside } from '#formats/log.ts';
+import { readUnit } from '#units/read-unit.ts';
+import { cellClass } from './cell-class.ts';
 import { textOf } from './encoding.ts';
+import { readHeading } from './header-unit.ts';
+import { bare } from './heading-rows.ts';
+import { timeName } from './heading-words.ts';
 import { Kind, nulsIn, type LogTable } from './log-table.ts';
 import { placeTime } from './plain-rows.ts';
 import { readClockText } from './read-clock.ts';
@@ -29,6 +34,9 @@ export class OddRows {
   firstCells: readonly string[] = [];
   private readonly headingRows: string[];
   private readonly headingWords: Set<string>;
+  private readonly timePlaces: readonly number[];
+  /** A row of words alone as wide as the table: where the time falls back behind it, it headed another table. */
+  private wordsLine: number | null = null;
   private readonly table: LogTable;
   private readonly delimiter: string;
   private readonly minWidth: number;
@@ -50,7 +58,8 @@ export class OddRows {
     this.minWidth = minWidth;
     this.fixedShape = fixedShape;
     this.headingRows = headingRows.map(key);
-    this.headingWords = new Set((headingRows[0] ?? []).filter((cell) => cell !== ''));
+    this.headingWords = new Set(headingRows.flat().filter((cell) => cell !== ''));
+    this.timePlaces = Array.from(table.kinds.keys()).filter((column) => isTimeKind(table.kinds[column]));
   }
 
   /**
@@ -115,24 +124,32 @@ export class OddRows {
     if (this.otherHeadingLine !== null) return `behind another heading in line ${this.otherHeadingLine}`;
     const own = key(cells);
     if (this.headingRows.includes(own)) {
+      this.endSuspicion();
       if (own === this.headingRows[0]) this.headingsAgain++;
       return 'the heading again';
     }
     const failure = this.time(cells);
     if (failure !== null) {
-      const words = cells.map((cell) => cell.trim()).filter((cell) => cell !== '');
-      if (
-        words.length >= 2 &&
-        words.length >= width / 2 &&
-        words.filter((word) => this.headingWords.has(word)).length >= 2
-      ) {
+      if (this.isOtherHeading(cells)) {
         this.otherHeadingLine = table.line;
         table.stopped = true;
         return 'another heading: what follows may stand in other columns and is not read';
       }
+      if (width >= 3 && cells.length >= width && cells.every((cell) => cellClass(cell) === 'other')) {
+        this.wordsLine = table.line;
+        // The next row is to come here.
+        table.stopped = true;
+      }
       if (/^\s*(?:#|\/\/|%|!|\*)/u.test(text)) return 'a comment';
       if (ending === 'cut' && cells.length < width) return 'the last line is cut short';
       return failure;
+    }
+    if (this.wordsLine !== null) {
+      if (this.fallsBack()) {
+        this.otherHeadingLine = this.wordsLine;
+        return `behind another heading in line ${this.otherHeadingLine}`;
+      }
+      this.endSuspicion();
     }
     if (cells.length < this.minWidth)
       return ending === 'cut'
@@ -143,6 +160,35 @@ export class OddRows {
     if (ending === 'cut' && (cells.length < width || this.lastIsTime(cells)))
       return 'the last line is cut short';
     return null;
+  }
+
+  private endSuspicion(): void {
+    if (this.wordsLine === null) return;
+    this.wordsLine = null;
+    this.table.stopped = false;
+  }
+
+  /** A count or an elapsed time that is less than that of the row before. */
+  private fallsBack(): boolean {
+    const { table } = this;
+    if (table.kinds.includes(Kind.timeNumber)) return (table.time[table.row] ?? NaN) < table.lastTime();
+    return table.kinds.includes(Kind.elapsed) && table.timePart.clock_ns < table.lastTime();
+  }
+
+  /**
+   * Words of the heading in other places; the time's heading with other names beside it; names with other units; another unit row. What
+   * stands under it may be in other columns or other units.
+   */
+  private isOtherHeading(cells: readonly string[]): boolean {
+    const width = this.table.kinds.length;
+    const words = cells.map((cell) => cell.trim()).filter((cell) => cell !== '');
+    if (words.length < 2 || words.length < width / 2) return false;
+    if (words.filter((word) => this.headingWords.has(word)).length >= 2) return true;
+    if (words.some((word) => cellClass(word) !== 'other' && cellClass(word) !== 'fault')) return false;
+    if (words.every((word) => readUnit(bare(word)) !== null)) return true;
+    const times = this.timePlaces.map((place) => (cells[place] ?? '').trim());
+    if (times.some((word) => word !== '' && this.headingWords.has(word))) return true;
+    return words.some((word) => readHeading(word).unit !== null) && times.some((word) => timeName.test(word));
   }
 
   /** Reads the row's time into the table; says what is wrong with it otherwise. */
@@ -192,6 +238,12 @@ export class OddRows {
   }
 }
 
+const isTimeKind = (kind: number | undefined): boolean =>
+  kind === Kind.clock ||
+  kind === Kind.date ||
+  kind === Kind.time ||
+  kind === Kind.elapsed ||
+  kind === Kind.timeNumber;
 const key = (cells: readonly string[]): string => cells.map((cell) => cell.trim()).join('\u0001');
 const shortened = (text: string): string => {
   const trimmed = text.trim().replaceAll('\0', '␀');

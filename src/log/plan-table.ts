@@ -2,12 +2,12 @@ import type { Log, Role } from '#formats/log.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { Remark } from '#formats/remark.ts';
 import { readUnit } from '#units/read-unit.ts';
-import type { UnitName } from '#units/unit.ts';
+import { unitKind, type UnitName } from '#units/unit.ts';
 import { columnNames, findColumn } from './column-names.ts';
 import { bytesOf } from './encoding.ts';
 import { findTime, type TimePlan } from './find-time.ts';
 import { namesCommand } from './find-roles.ts';
-import { readHeading } from './header-unit.ts';
+import { readHeading, saysAbsolute } from './header-unit.ts';
 import { Kind, LogTable } from './log-table.ts';
 import { cellShape } from './odd-rows.ts';
 import type { PlainLayout } from './plain-rows.ts';
@@ -81,13 +81,27 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     words[column] = first.trim();
     unitBytes[column] = bytesOf(first);
   }
-  const units = layout.headings.map((heading, column): TableSetup['units'][number] => {
+  const differing: Remark[] = [];
+  function unitOfColumn(heading: string, column: number): TableSetup['units'][number] {
     const pair = unitOf.indexOf(column);
     const word = pair < 0 ? '' : (words[pair] ?? '');
     const row = bare(layout.unitTexts[column] ?? '');
     const fromHeading = readHeading(heading);
     const fromRow = row === '' ? null : readHeading(`x [${row}]`);
     if (word !== '') return { unit: readUnit(word), from: 'unit-column', text: word, absolute: false };
+    if (
+      fromRow?.unit !== null &&
+      fromRow?.unit !== undefined &&
+      fromHeading.unit !== null &&
+      fromRow.unit !== fromHeading.unit &&
+      unitKind(fromRow.unit) === unitKind(fromHeading.unit)
+    ) {
+      differing.push({
+        code: 'units-differ',
+        text: `Column "${names[column] ?? heading}": its heading says ${fromHeading.unit} and the unit row ${fromRow.unit}; which is right cannot be told, so it has no unit here. Say it in a rig file.`,
+      });
+      return { unit: null, from: null, text: null, absolute: false };
+    }
     if (fromRow !== null && (fromRow.unit !== null || fromHeading.unit === null))
       return { unit: fromRow.unit, from: 'unit-row', text: row, absolute: fromRow.absolute };
     return {
@@ -96,7 +110,13 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
       text: fromHeading.unitText,
       absolute: fromHeading.absolute,
     };
-  });
+  }
+  const units = layout.headings.map((heading, column) => gaugeOnly(heading, unitOfColumn(heading, column)));
+  for (const column of otherTimes(layout, time))
+    differing.push({
+      code: 'other-times-beside',
+      text: `Column "${names[column] ?? ''}" bears other times than "${names[time.column] ?? ''}", by which all readings were taken. Readings that belong to the other times stand at wrong ones: export them on their own.`,
+    });
   const marks = { decimal: layout.decimal };
   const table = new LogTable(
     kinds,
@@ -123,9 +143,33 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
       fixedShape: fixedShapes(layout),
       units,
       candidates: [],
-      remarks: [...time.remarks],
+      remarks: [...layout.remarks, ...time.remarks, ...differing],
     },
   };
+}
+
+/** Columns with the heading of the time's and other times in them, as programs write that log each channel at its own pace. */
+function otherTimes(layout: Layout, time: TimePlan): number[] {
+  const heading = layout.headings[time.column] ?? '';
+  if (heading === '') return [];
+  return layout.headings.flatMap((other, column) =>
+    column !== time.column &&
+    column !== time.dateColumn &&
+    other === heading &&
+    layout.rows.some((row) => {
+      const cell = (row.cells[column] ?? '').trim();
+      return cell !== '' && cell !== (row.cells[time.column] ?? '').trim();
+    })
+      ? [column]
+      : [],
+  );
+}
+
+/** A gauge shows no atmosphere: where the heading says that the pressure counts from vacuum, the unit is none of ours. */
+function gaugeOnly(heading: string, found: TableSetup['units'][number]): TableSetup['units'][number] {
+  return found.unit !== null && unitKind(found.unit) === 'pressure' && saysAbsolute(heading)
+    ? { ...found, unit: null, text: `${found.text ?? found.unit} (absolute)`, absolute: true }
+    : found;
 }
 
 /**

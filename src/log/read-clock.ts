@@ -1,3 +1,5 @@
+import { withoutDirectionMarks } from './direction-marks.ts';
+
 /**
  * A point in time as written, in numbers whose meaning the whole column decides later (day before month or after).
  * One reused record: the readers of 2 million rows make no object a row.
@@ -58,8 +60,12 @@ const spacedDate = /^(\d{1,4})\. (\d{1,2})\. (\d{1,4})\.?(?= |$)/u;
 /** Hours, minutes and seconds between points, as some countries write them. */
 const dottedTime = /^(\d{1,2})\.(\d{2})\.(\d{2})(?:[.,](\d+))?/u;
 const timeOfDay = /^(\d{1,2}):(\d{1,2})(?::(\d{1,2})(?:[.,](\d+)|:(\d{3})(?!\d))?)?/u;
+/** No-break and thin blanks, as newer exports put them before AM. */
+const oddBlanks = /[\u00a0\u2007\u2009\u202f]/gu;
 const compactTime = /^(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?/u;
-const offset = /^ ?(?:(Z|UTC|GMT)|([+-])(\d{2}):?(\d{2})?)$/iu;
+const offset = /^ ?(?:(Z|UTC|GMT)|(?:(?:UTC|GMT)([+-])(\d{1,2})|([+-])(\d{2})):?(\d{2})?)(?: \([^)]*\))?$/iu;
+/** No clock on Earth is further from UTC (the Line Islands are +14:00); 15 h leaves room for what history had. */
+const FARTHEST_ZONE_MIN = 900;
 /** A zone's name in brackets behind the offset, as RFC 9557 has it (from memory); the offset alone counts. */
 const zoneInBrackets = /\[!?[\w/+-]{1,40}\]$/u;
 /** Names of zones in the usual letters (CET, CEST, EST, MEZ …): one name stands for several zones, so it gives no offset. */
@@ -67,21 +73,21 @@ const zoneName = /^ ?(?:[A-Z]{1,4}T|MEZ|MESZ|MSK)$/u;
 const elapsed = /^(?:(\d+)(?:[.d]| |d | days? ))?(\d+):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d+)|:(\d{3}))?$/u;
 /**
  * Beginnings of the names of the months, in order: English, then German, French, Spanish, Italian and Dutch where they begin
- * otherwise (from memory of such exports).
+ * otherwise, and Danish, Swedish, Norwegian and Portuguese (from memory of such exports).
  */
 const months = [
   ['jan', 'ene', 'gen'],
   ['feb', 'fév', 'fev'],
   ['mar', 'mär', 'mrz', 'mae', 'maa', 'mrt'],
   ['apr', 'avr', 'abr'],
-  ['may', 'mai', 'mag', 'mei'],
+  ['may', 'mai', 'mag', 'mei', 'maj'],
   ['jun', 'juin', 'giu'],
   ['jul', 'juil', 'lug'],
   ['aug', 'aoû', 'aou', 'ago'],
   ['sep', 'set'],
-  ['oct', 'okt', 'ott'],
+  ['oct', 'okt', 'ott', 'out'],
   ['nov'],
-  ['dec', 'dez', 'déc', 'dic'],
+  ['dec', 'dez', 'déc', 'dic', 'des'],
 ];
 /** Words for before and after noon: English, Czech and Slovak, Swedish, German, Hungarian, Greek (from memory of such exports). */
 const beforeNoon = new Set(['am', 'a', 'dop', 'fm', 'vorm', 'de', 'πμ']);
@@ -94,7 +100,7 @@ const afterNoon = new Set(['pm', 'p', 'odp', 'em', 'nachm', 'du', 'μμ']);
  * @returns whether the cell could be read; `parts` holds the numbers then
  */
 export function readClockText(text: string, shape: ClockShape, parts: ClockParts): boolean {
-  let rest = text.trim();
+  let rest = withoutDirectionMarks(text.trim()).replace(oddBlanks, ' ');
   if (rest.startsWith('"') && rest.endsWith('"') && rest.length >= 2) rest = rest.slice(1, -1).trim();
   parts.a = parts.b = parts.c = -1;
   parts.clock_ns = 0;
@@ -134,8 +140,9 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
   if (rest !== '') {
     const zone = offset.exec(rest);
     if (zone === null) return false;
-    const minutes = zone[1] === undefined ? Number(zone[3]) * 60 + Number(zone[4] ?? 0) : 0;
-    parts.offset_min = zone[2] === '-' ? -minutes : minutes;
+    const minutes = zone[1] === undefined ? Number(zone[3] ?? zone[5]) * 60 + Number(zone[6] ?? 0) : 0;
+    if (minutes > FARTHEST_ZONE_MIN || Number(zone[6] ?? 0) > 59) return false;
+    parts.offset_min = (zone[2] ?? zone[4]) === '-' ? -minutes : minutes;
   }
   if (hour > 23 || minute > 59 || second > 60) return false;
   parts.clock_ns += (hour * 3600 + minute * 60 + second) * NS_PER_S;
@@ -173,6 +180,8 @@ function readDate(text: string, parts: ClockParts): number {
 /** Number of a month by its name, whole or cut off; 0 for none. */
 function monthOf(name: string): number {
   const word = name.toLowerCase();
+  // Finnish for November begins as March does elsewhere.
+  if (word.startsWith('marr')) return 0;
   return months.findIndex((names) => names.some((begin) => word.startsWith(begin))) + 1;
 }
 
@@ -342,6 +351,7 @@ export function readClockBytes(
       if (bytes[p + 3] !== 58 || h1 < 0 || h1 > 9 || h2 < 0 || h2 > 9 || m1 < 0 || m1 > 9 || m2 < 0 || m2 > 9)
         return -1;
       const minutes = (h1 * 10 + h2) * 60 + m1 * 10 + m2;
+      if (minutes > FARTHEST_ZONE_MIN || m1 > 5) return -1;
       parts.offset_min = code === 45 ? -minutes : minutes;
       p += 6;
     } else {

@@ -1,5 +1,6 @@
 import { readUnit } from '#units/read-unit.ts';
 import type { UnitName } from '#units/unit.ts';
+import { withoutDirectionMarks } from './direction-marks.ts';
 
 /** How the file writes numbers; `decimal` is null until the first number with a mark shows it. */
 export interface NumberMarks {
@@ -18,6 +19,7 @@ const pointNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
 const commaNumber = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
 /** Digits in threes: sign and first group, separator, rest, decimal part. */
 const groups = /^([+-]?\d{1,3})([.,'’ \u00a0\u202f])(\d{3}(?:\2\d{3})*)(?:([.,])(\d*))?$/u;
+const maybeGroups = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/u;
 const withUnit = /^([+-]?[\d.,]+(?:[eE][+-]?\d+)?)[ \u00a0]*([^\d.,+-].*)$/u;
 
 /** The longest token that is kept word for word. */
@@ -32,7 +34,7 @@ const TOKEN_LENGTH = 40;
  * @param text the cell as written, quotes taken off
  */
 export function readNumber(text: string, marks: NumberMarks): CellReading {
-  let cell = text.trim();
+  let cell = withoutDirectionMarks(text.trim());
   if (cell.includes('\0')) {
     if (cell.replaceAll('\0', '').trim() === '') return MISSING;
     return token(cell.replaceAll('\0', '␀'));
@@ -66,6 +68,9 @@ function bareNumber(cell: string, marks: NumberMarks): CellReading | null {
     const value = Number(decimal === ',' ? cell.replace(',', '.') : cell);
     if (!Number.isFinite(value)) return null;
     const mark = cell.indexOf(decimal);
+    // The first mark of the file: "1.002" may be a thousand and two as well, until another number shows which.
+    if (marks.decimal === null && mark >= 0 && maybeGroups.test(cell))
+      return { kind: 'grouped', value: Number(cell.replace(decimal, '')), token: cell };
     const exponent = /[eE]/u.test(cell);
     if (mark >= 0) marks.decimal ??= decimal;
     return {

@@ -6,6 +6,8 @@ import { SetAside } from '#formats/log.ts';
  */
 const known =
   /^(?:-?9{3,8}(?:\.9{0,3})?|-200|-127|-?8888(?:\.8)?|-999\.25|32767|-32768|65535|3276\.7|-3276\.8|6553\.5|9\.9e\+37|-9\.9e\+37|9\.91e\+37|1e\+3\d)$/u;
+/** Nearer to the next reading than this share of itself it is a reading like the others: 999 beside 998. */
+const NEAR = 0.05;
 const isKnown = (value: number): boolean => known.test(String(value));
 
 /** A column does not go below zero where its lowest reading is above a tenth of the sentinel. */
@@ -65,5 +67,6 @@ function check(values: Float64Array, flags: Uint8Array, suspect: number): Sentin
   const distance = suspect < low ? low - suspect : suspect - high;
   // Nothing that is measured here lies so far below zero where nothing else does: -999 beside 0 to 3000 kPa.
   const farBelowZero = suspect < 0 && low > NEAR_ZERO * suspect;
-  return distance > high - low || farBelowZero ? { value: suspect, count } : null;
+  const apart = distance > high - low && distance > NEAR * Math.abs(suspect);
+  return apart || farBelowZero ? { value: suspect, count } : null;
 }

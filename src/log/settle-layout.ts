@@ -1,7 +1,9 @@
+import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
 import { readUnit } from '#units/read-unit.ts';
 import { isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
 import { decimalMark } from './decimal-mark.ts';
+import { fitHeading } from './fit-heading.ts';
 import { readRows, recordsOf, type HeadRow } from './head-rows.ts';
 import { headingAbove, joinedNames, lowestNames, statedHeading } from './heading-rows.ts';
 import { BLANKS } from './split-row.ts';
@@ -29,6 +31,7 @@ export interface Layout {
   unitTexts: string[];
   /** Rows of readings in the head. */
   rows: HeadRow[];
+  remarks: Remark[];
 }
 
 const candidates = [';', '\t', '|', ',', BLANKS] as const;
@@ -153,15 +156,22 @@ function usualWidth(rows: readonly HeadRow[]): { width: number; score: number } 
 
 function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Rig['dialect']): Layout {
   const stated = dialect?.headerLine;
+  const above: Remark[] = [];
   const first =
     stated === undefined || stated === null
-      ? firstOfTable(rows, width)
+      ? firstOfTable(rows, width, delimiter, above)
       : firstAfter(rows, width, dialect?.unitLine ?? stated);
-  const heading =
+  const written =
     stated === undefined
-      ? headingAbove(rows, first, width)
+      ? headingAbove(rows, first, width, delimiter)
       : statedHeading(rows, first, stated, dialect?.unitLine ?? null);
   const data = rows.slice(first).filter((row) => row.data && row.cells.length <= width);
+  const { heading, remarks } = fitHeading(
+    written,
+    data.filter((row) => row.cells.length === width),
+    width,
+    delimiter,
+  );
   const unitLine = dialect?.unitLine;
   return {
     delimiter,
@@ -170,16 +180,18 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     unitLine: unitLine === undefined ? (heading.units?.line ?? null) : unitLine,
     firstDataLine: rows[first]?.line ?? 1,
     width,
-    minWidth: fewestFields(data, width),
+    // Between blanks an empty field leaves no trace: which one a short row lacks cannot be told.
+    minWidth: delimiter === BLANKS ? width : fewestFields(data, width),
     headings: joinedNames(heading.names, width),
     lowestHeadings: lowestNames(heading.names, width),
     headingRows: [
-      ...heading.names,
-      ...(heading.units === null ? [] : [heading.units]),
-      ...heading.others,
+      ...written.names,
+      ...(written.units === null ? [] : [written.units]),
+      ...written.others,
     ].map((row) => row.cells.map((cell) => cell.trim())),
     unitTexts: Array.from({ length: width }, (_, i) => heading.units?.cells[i]?.trim() ?? ''),
     rows: data,
+    remarks: [...above, ...remarks],
   };
 }
 
@@ -191,12 +203,14 @@ const isText = (row: HeadRow, width: number): boolean =>
   !row.classes.some((found) => isNumberClass(found) || isTimeClass(found));
 
 /** Index of the first row of the longest run of readings; an earlier run under the same heading belongs to it. */
-function firstOfTable(rows: readonly HeadRow[], width: number): number {
-  const runs: { first: number; length: number }[] = [];
-  let run: { first: number; length: number } | null = null;
+function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string, remarks: Remark[]): number {
+  const runs: { first: number; last: number; rows: number; length: number }[] = [];
+  let run: { first: number; last: number; rows: number; length: number } | null = null;
   for (const [index, row] of rows.entries()) {
     if (row.data && row.cells.length === width) {
-      if (run === null) runs.push((run = { first: index, length: 0 }));
+      if (run === null) runs.push((run = { first: index, last: index, rows: 0, length: 0 }));
+      run.last = index;
+      run.rows++;
       // Rows with a time weigh more: the small table above may be as long.
       run.length += row.classes.some(isTimeClass) ? 4 : 1;
     } else if (isText(row, width)) run = null;
@@ -205,22 +219,32 @@ function firstOfTable(rows: readonly HeadRow[], width: number): number {
   for (const other of runs) if (longest === undefined || other.length >= longest.length) longest = other;
   if (longest === undefined) return 0;
   const start = pastNumericHeading(rows, longest.first, width);
-  const name = headingText(rows, start, width);
+  const name = headingText(rows, start, width, delimiter);
+  const begin = (text: string): string => text.split('\u0001')[0]?.trim().toLowerCase() ?? '';
   for (const earlier of runs) {
     if (earlier.first >= longest.first) break;
     const earlierStart = pastNumericHeading(rows, earlier.first, width);
     if (
       name !== ''
-        ? headingText(rows, earlierStart, width) === name
+        ? headingText(rows, earlierStart, width, delimiter) === name
         : sameKinds(rows[earlierStart], rows[start])
     )
       return earlierStart;
+    // A log too, by the same times or the same first name; a small table of something else is not worth a word.
+    const alike =
+      (sameKinds(rows[earlierStart], rows[start]) && rows[start]?.classes.some(isTimeClass) === true) ||
+      (name !== '' && begin(headingText(rows, earlierStart, width, delimiter)) === begin(name));
+    if (alike && earlier.rows >= 2)
+      remarks.push({
+        code: 'table-above-not-read',
+        text: `Lines ${rows[earlierStart]?.line ?? 0} to ${rows[earlier.last]?.line ?? 0} stand under another heading and were not read. Split the file there.`,
+      });
   }
   return start;
 }
 
-const headingText = (rows: readonly HeadRow[], first: number, width: number): string =>
-  headingAbove(rows, first, width)
+const headingText = (rows: readonly HeadRow[], first: number, width: number, delimiter: string): string =>
+  headingAbove(rows, first, width, delimiter)
     .names.map((row) => row.cells.join('\u0001'))
     .join('\u0002');
 

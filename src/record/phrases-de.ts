@@ -1180,6 +1180,56 @@ const sayings: readonly Saying[] = [
   ],
   ['split the file there', 'die Datei ist dort zu teilen'],
   [
+    'lines {q1} to {q2} stand under another heading and were not read',
+    'die Zeilen {q1} bis {q2} stehen unter einer anderen Kopfzeile und wurden nicht gelesen',
+  ],
+  [
+    'the times of column "{t1}" have two parts ("{t2}"); they were read as minutes and seconds',
+    'die Zeiten der Spalte „{t1}“ haben zwei Teile („{t2}“); sie wurden als Minuten und Sekunden gelesen',
+  ],
+  [
+    'if they are hours and minutes, say "form": "time-of-day" in a rig file',
+    'sind es Stunden und Minuten, so ist in einer Prüfstandsdatei „form“: „time-of-day“ zu sagen',
+  ],
+  [
+    'column "{t1}": its heading says {t2} and the unit row {t3}; which is right cannot be told, so it has no unit here',
+    'Spalte „{t1}“: Die Kopfzeile sagt {t2}, die Einheitenzeile {t3}; was stimmt, lässt sich nicht sagen, daher hat sie hier keine Einheit',
+  ],
+  ['say it in a rig file', 'sie ist in einer Prüfstandsdatei zu sagen'],
+  [
+    'column "{t1}": {q1} of {q2} readings bear a unit; the others were taken to be in {t2} too',
+    'Spalte „{t1}“: {q1} von {q2} Werten tragen eine Einheit; von den anderen wurde angenommen, dass sie auch in {t2} sind',
+  ],
+  [
+    'if they are not, say the unit in a rig file',
+    'sind sie es nicht, so ist die Einheit in einer Prüfstandsdatei zu sagen',
+  ],
+  [
+    'column "{t1}" bears other times than "{t2}", by which all readings were taken',
+    'Spalte „{t1}“ trägt andere Zeiten als „{t2}“, nach der alle Werte genommen wurden',
+  ],
+  [
+    'readings that belong to the other times stand at wrong ones: export them on their own',
+    'Werte, die zu den anderen Zeiten gehören, stehen bei falschen: Sie sind für sich zu exportieren',
+  ],
+  [
+    'line {q1} names {q2} columns and the rows have {q3}: which name belongs to which column cannot be told, so the columns go by their places',
+    'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}: Welcher Name zu welcher Spalte gehört, lässt sich nicht sagen, daher heißen die Spalten nach ihren Plätzen',
+  ],
+  [
+    'name them in a rig file as "column 1", "column 2" and so on',
+    'sie sind in einer Prüfstandsdatei als „column 1“, „column 2“ und so fort zu nennen',
+  ],
+  [
+    'line {q1} names {q2} columns and the rows have {q3}: the names were given from the left',
+    'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}: Die Namen wurden von links vergeben',
+  ],
+  ['check that each stands over its own column', 'zu prüfen ist, ob jeder über seiner Spalte steht'],
+  [
+    'line {q1} names {q2} columns and the rows have {q3}, the first of which counts the rows: the names were given from the second column on',
+    'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}, deren erste die Zeilen zählt: Die Namen wurden ab der zweiten Spalte vergeben',
+  ],
+  [
     'the last line has no line end; its last reading "{t1}" may be cut and was left out',
     'die letzte Zeile hat kein Zeilenende; ihr letzter Wert „{t1}“ kann abgeschnitten sein und wurde ausgelassen',
   ],

@@ -447,6 +447,160 @@ export const readings: Record<string, Found> = {
     channels: { Press: { ...pressure('psi'), unitFrom: 'unit-row' }, Oil: oil() },
   },
 
+  // Names and columns
+  'reading-missing-between-blanks.txt': {
+    time_s: [0, 1, 2, 4, 5],
+    skipped: ['5: 2 fields where the others have 3: it may be cut'],
+    channels: {
+      p_psi: pressure('psi', [0.4, 120.5, 405.2, 411, 410.6]),
+      oil_degC: oil('degC', [18.3, 20.1, 35.7, 55, 55.4]),
+    },
+  },
+  'one-name-over-date-and-time.txt': {
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    timeColumns: ['DateTime', 'column 2'],
+    remarks: [],
+    channels: { T_degC: oil(), P_psi: pressure('psi') },
+  },
+  'names-with-blanks.txt': {
+    delimiter: ' ',
+    time_s: seconds,
+    remarks: [],
+    channels: { 'Oil temp (deg C)': oil(), 'Line (psi)': pressure('psi') },
+  },
+  'names-with-commas.csv': {
+    delimiter: ',',
+    time_s: seconds,
+    remarks: [],
+    channels: { 'Line, psi': pressure('psi'), 'Oil, °C': oil() },
+  },
+  'rows-counted-without-a-name.csv': {
+    time_s: seconds,
+    timeColumns: ['Time'],
+    remarks: ['heading-behind-the-count'],
+    channels: { 'column 1': other([1, 2, 3, 4, 5, 6]), T_degC: oil(), P_psi: pressure('psi') },
+  },
+  'more-columns-than-names.csv': {
+    time_s: seconds,
+    remarks: ['heading-from-the-left'],
+    channels: {
+      T_degC: oil(),
+      P_psi: pressure('psi'),
+      'column 4': other([12, 12.1, 12.2, 12.3, 12.4, 12.5]),
+    },
+  },
+  'more-columns-than-names.txt': {
+    time_s: seconds,
+    headerLine: null,
+    remarks: ['heading-does-not-fit'],
+    channels: {
+      'column 2': other(T),
+      'column 3': other(P),
+      'column 4': other([12, 12.1, 12.2, 12.3, 12.4, 12.5]),
+    },
+  },
+  'units-over-other-columns.txt': {
+    time_s: seconds,
+    remarks: [],
+    channels: {
+      T: { role: 'oil-temperature', unit: null, values: T },
+      P: { role: 'pressure', unit: null, values: P },
+    },
+  },
+
+  'unit-changes-under-another-heading.csv': {
+    time_s: seconds,
+    remarks: ['other-heading'],
+    channels: { 'Pressure [bar]': pressure('bar', [28, 28.1, 28.2, 28.3, 28.4, 28.5]) },
+  },
+  'unit-row-changes.csv': {
+    time_s: seconds,
+    skipped: [
+      '9: the heading again',
+      '10: another heading: what follows may stand in other columns and is not read',
+      '11: behind another heading in line 10',
+      '12: behind another heading in line 10',
+      '13: behind another heading in line 10',
+    ],
+    channels: { Pressure: pressure('bar', [28, 28.1, 28.2, 28.3, 28.4, 28.5]) },
+  },
+  'longer-table-below.csv': {
+    start: '08:15:10',
+    headerLine: 5,
+    remarks: ['table-above-not-read'],
+    channels: { 'Pressure [psi]': pressure('psi') },
+  },
+  'statistics-at-the-end.csv': {
+    time_s: seconds,
+    steps: [],
+    remarks: ['other-heading'],
+    channels: { p_psi: pressure('psi'), oil_degC: oil() },
+  },
+  'milliamps-beside-the-clock.csv': {
+    time_s: seconds,
+    timeColumns: ['Time'],
+    channels: {
+      'Pressure psi': pressure('psi'),
+      'Solenoid milliamps': { role: 'solenoid-current', unit: 'mA', values: [500, 501, 502, 500, 501, 502] },
+    },
+  },
+  'times-of-two-parts.csv': { form: 'elapsed-hms', time_s: seconds, remarks: ['time-parts-assumed'] },
+  'hours-and-minutes-by-the-heading.csv': { time_s: [0, 60, 120, 180, 240, 300], remarks: [] },
+  'minutes-and-seconds-by-the-heading.csv': {
+    form: 'elapsed-hms',
+    time_s: [0, 60, 120, 180, 240, 300].map((at) => at / 60),
+    remarks: [],
+  },
+  'absolute-in-words.csv': {
+    remarks: ['absolute-pressure'],
+    channels: { 'Absolute pressure [bar]': { role: 'pressure', unit: null }, 'Oil [°C]': oil() },
+  },
+  'temperature-that-rises-first.csv': {
+    time_s: seconds,
+    timeColumns: ['t'],
+    channels: { 'T [°C]': oil(), 'P [psi]': pressure('psi') },
+  },
+  'days-elapsed.csv': { time_s: [0, 0.9999936, 1.9999872, 2.9999808, 3.9999744, 4.999968], remarks: [] },
+  'ten-times-the-unit.csv': { channels: { 'Pressure x10 [psi]': { role: 'pressure', unit: null } } },
+  'setpoint-and-board.csv': {
+    candidates: [],
+    channels: {
+      'Pressure [psi]': pressure('psi'),
+      'Pressure setpoint [psi]': { role: null },
+      'Board temp [°C]': { role: null, unit: 'degC' },
+    },
+  },
+  'thousands-with-points-not-proven.csv': {
+    channels: {
+      'Druck [kPa]': { values: [998, 999, 'faultToken', 'faultToken', 999], tokens: ['1.000×1', '1.001×1'] },
+    },
+  },
+  'mode-that-reads-as-noon.csv': {
+    start: '2026-03-04T08:15:00',
+    channels: { 'P [psi]': pressure('psi'), Mode: {} },
+  },
+  'thin-blank-before-am.csv': { start: '2026-03-14T20:15:00', time_s: seconds },
+  'zone-as-gmt-and-hours.csv': { start: '2026-03-04T08:15:00+01:00', time_s: seconds },
+  'direction-marks.csv': {
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    channels: { 'P [psi]': pressure('psi') },
+  },
+  'heading-and-unit-row-differ.csv': {
+    remarks: ['units-differ'],
+    channels: { 'P [psi]': { role: 'pressure', unit: null }, 'T [°C]': oil() },
+  },
+  'unit-in-some-cells.csv': {
+    remarks: ['unit-in-some-cells'],
+    channels: { Line: { ...pressure('psi'), unitFrom: 'cell' } },
+  },
+  'each-channel-its-own-times.csv': {
+    time_s: [0, 0.5, 1, 1.5, 2, 2.5],
+    remarks: ['other-times-beside'],
+    channels: { 'P [psi]': pressure('psi'), 'Time [s]#2': {}, 'T [°C]': oil() },
+  },
+
   // Times
   'offset-changes-in-the-night.csv': {
     form: 'iso-8601',
@@ -629,6 +783,10 @@ export const readings: Record<string, Found> = {
       T_degC: { values: [-30, 21, 22, 23, 24, 25, 26] },
     },
   },
+  'nines-beside-their-like.csv': {
+    remarks: [],
+    channels: { 'Druck [kPa]': { values: [998, 999, 998, 999, 999] } },
+  },
   'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
   'exponents-and-signs.csv': {
     channels: {
@@ -727,7 +885,15 @@ export const readings: Record<string, Found> = {
 };
 
 /** Files that are no log, or cannot be read without a word from a person. */
-export const refusals: Record<string, { rig?: Partial<Rig>; code: Problem['code']; saying?: string }> = {
+export const refusals: Record<
+  string,
+  {
+    rig?: Partial<Rig>;
+    code: Problem['code'];
+    saying?: string;
+  }
+> = {
+  'hour-minute-second-in-columns.csv': { code: 'no-usable-time' },
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'sentences-with-a-number.txt': { code: 'no-table', saying: 'event log' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },

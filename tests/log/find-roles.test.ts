@@ -53,6 +53,18 @@ describe('roles from headings and units', () => {
       ['pressure', null, null],
     ],
     [
+      ['Setpoint pressure [psi]', 'Solldruck [bar]', 'Oil temp limit [°C]', 'Speed demand [rpm]'],
+      [null, null, null, null],
+    ],
+    [
+      ['p_psi', 'CPU temp [°C]'],
+      ['pressure', null],
+    ],
+    [
+      ['p_psi', 'Motor oil temp [°C]', 'Motor temp [°C]'],
+      ['pressure', 'oil-temperature', null],
+    ],
+    [
       ['P1 [psi]', 'P2 [psi]'],
       [null, null],
     ],

@@ -1,0 +1,6 @@
+/** Headings that name a time. */
+export const timeName =
+  /^\W*(?:time|t|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|время|дата|zaman|时间|時刻|x|clock|date|datetime|datum)(?![a-z])/iu;
+/** Headings that name a count of the rows. */
+export const recordName =
+  /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;

@@ -33,6 +33,9 @@ export function stampedWith(head: string): string | null {
   return numbers.some((rest) => /\S[ \t]+\S/u.test(rest.trim())) ? ' ' : ';';
 }
 
+/** Length of the stamp before a line; 0 without one. */
+export const stampLength = (line: string): number => stamp.exec(line)?.[0].length ?? 0;
+
 /** Begins with a number, or with what stands for one; a heading or a message begins with a letter. */
 const isNumbers = (rest: string): boolean => /^[^\p{L}]*\d/u.test(rest);
 

@@ -1,5 +1,6 @@
 import type { Log } from '#formats/log.ts';
 import { BLANKS } from '#log/split-row.ts';
+import { stampedWith, stampLength } from '#log/stamped-lines.ts';
 
 /** A line of the file, its own text cut at the delimiters and not changed. */
 export interface ExcerptLine {
@@ -73,6 +74,14 @@ export function excerptOf(
     if (written(line) && !chosen.some((other) => other.line === line.line)) chosen.push(line);
   chosen.sort((a, b) => a.line - b.line);
 
+  const stamped = stampedWith(`${head.map((line) => line.text).join('\n')}\n`) !== null;
+  const cellsOf = (text: string, kind: ExcerptLine['kind']): string[] => {
+    const stamp = stamped ? stampLength(text) : 0;
+    const cells = verbatimCells(text.slice(stamp), delimiter);
+    // The stamp is a column that the file's heading does not name.
+    return stamp === 0 ? cells : [kind === 'heading' ? 'Time' : text.slice(0, stamp).trim(), ...cells];
+  };
+
   const lines: (ExcerptLine | null)[] = [];
   let previous = 0;
   for (const { line, text } of chosen) {
@@ -80,7 +89,7 @@ export function excerptOf(
     lines.push({
       line,
       kind: kindOf(line),
-      cells: kindOf(line) === 'before' ? [text] : verbatimCells(text, delimiter),
+      cells: kindOf(line) === 'before' ? [text] : cellsOf(text, kindOf(line)),
       setAside: line === faulty ? (example?.place ?? null) : null,
     });
     previous = line;

@@ -49,6 +49,14 @@ describe('the file as read', () => {
     expect(excerpt.lines.at(-1)).toMatchObject({ line: 203, cells: ['199', '401', '60'] });
   });
 
+  it("shows a console's stamps as the column that they are", async () => {
+    const stamped = Array.from({ length: 5 }, (_, i) => `08:15:0${i}.020 -> 41${i}.5,60`);
+    const { excerpt, log } = await read(['08:14:59.020 -> P_psi,oil_C', ...stamped, ''].join('\r\n'));
+    expect(log.timeColumns).toEqual(['Time']);
+    expect(excerpt.columns).toEqual(['Time', 'P_psi', 'oil_C']);
+    expect(excerpt.lines[1]?.cells).toEqual(['08:15:00.020 ->', '410.5', '60']);
+  });
+
   it('shows a last line that was cut in the middle as it stands', async () => {
     const { excerpt } = await read(`${text}\r\n200,4`);
     expect(excerpt.lines.at(-1)).toMatchObject({ line: 204, cells: ['200', '4'] });

@@ -91,7 +91,10 @@ function isAggregation(row: HeadRow): boolean {
   );
 }
 /** A unit as it stands in its row, brackets taken off. */
-export const bare = (cell: string): string => cell.trim().replace(/^[[({<]\s*(.*?)\s*[\])}>]$/u, '$1');
+export const bare = (cell: string): string => {
+  const text = cell.trim();
+  return text.length > LONGEST_NAME ? text : text.replace(/^[[({<]\s*(.*?)\s*[\])}>]$/u, '$1');
+};
 
 /** The heading where the rig file says that it stands. */
 export function statedHeading(
@@ -107,14 +110,17 @@ export function statedHeading(
   return { names, units, others: between.filter((row) => row !== units) };
 }
 
+/** A longer name is damage or a sentence; it is cut, so that the patterns of units and roles never run over it for long. */
+const LONGEST_NAME = 200;
+
 /** Names of the columns: upper rows spread to the right over blanks (merged cells), then the parts are joined. */
 export function joinedNames(rows: readonly HeadRow[], width: number): string[] {
   const names = Array.from({ length: width }, () => '');
   for (const [level, row] of rows.entries()) {
     let carried = '';
     for (let i = 0; i < width; i++) {
-      const own = (row.cells[i] ?? '')
-        .trim()
+      const whole = (row.cells[i] ?? '').trim();
+      const own = (whole.length > LONGEST_NAME ? `${whole.slice(0, LONGEST_NAME)}…` : whole)
         .replace(/^\uFEFF/u, '')
         .replace(/^"(.*)"$/u, '$1');
       const text = i === 0 ? own.replace(commentMark, '') : own;

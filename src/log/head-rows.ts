@@ -47,13 +47,8 @@ export function recordsOf(text: string): HeadLine[] {
     if (blanks > 2) continue;
     let whole = own,
       end = i;
-    while (
-      unclosed < MOST_UNCLOSED &&
-      own.length < LONGEST_LINE &&
-      end - i < MOST_LINES &&
-      end + 1 < lines.length &&
-      openQuote.test(whole)
-    )
+    const most = unclosed < MOST_UNCLOSED && own.length < LONGEST_LINE ? MOST_LINES : 0;
+    while (end - i < most && end + 1 < lines.length && openQuote.test(whole))
       whole += `\n${lines[++end] ?? ''}`;
     const closed = end > i && !openQuote.test(whole);
     records.push({ line: i + 1, text: closed ? whole : own });

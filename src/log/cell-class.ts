@@ -18,6 +18,7 @@ export type CellClass =
   | 'fault'
   | 'other';
 
+const LONGEST_CELL = 200;
 const parts = newClockParts();
 const integer = /^[+\-−‐-–﹣－]?\d+(?:[eE][+-]?\d+)?$/u;
 const point = /^[+\-−‐-–﹣－]?(?:\d+\.\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
@@ -48,6 +49,8 @@ export function cellClass(text: string): CellClass {
     if (grouped.test(cell)) return 'grouped';
   }
   if (faults.test(cell)) return 'fault';
+  // No date, time or number with a unit is without a digit, and none is so long.
+  if (cell.length > LONGEST_CELL || !/\d/u.test(cell)) return 'other';
   if (readClockText(cell, 'date-time', parts))
     return /:|T\d|\d[ _]\d{1,2}\.\d{2}\.\d{2}/u.test(cell) ? 'date-time' : 'date';
   if (readClockText(cell, 'time', parts) || elapsed.test(cell)) return 'time';

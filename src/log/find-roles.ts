@@ -62,8 +62,8 @@ export function findRoles(columns: readonly RoleColumn[], taken: ReadonlySet<Rol
     else candidates.push({ role, places: free });
   };
   // A column without a reading is named only where no other could be meant.
-  const where = (test: (column: RoleColumn) => boolean): number[] => {
-    const all = columns.flatMap((column, place) => (test(column) ? [place] : []));
+  const where = (test: (column: RoleColumn, place: number) => boolean): number[] => {
+    const all = columns.flatMap((column, place) => (test(column, place) ? [place] : []));
     const filled = all.filter((place) => columns[place]?.empty === false);
     return filled.length > 0 ? filled : all;
   };
@@ -85,10 +85,11 @@ export function findRoles(columns: readonly RoleColumn[], taken: ReadonlySet<Rol
     named.length > 0 && pressures.length > named.length ? contest(columns, pressures, named) : pressures,
   );
 
+  const isPressure = new Set(pressures);
   const temperatures = where(
-    (c) =>
+    (c, place) =>
       (kind(c) === 'temperature' ||
-        (c.unit === null && words.temperature.test(c.heading) && !pressures.includes(columns.indexOf(c)))) &&
+        (c.unit === null && words.temperature.test(c.heading) && !isPressure.has(place))) &&
       !wanted.test(c.heading),
   );
   const ambient = temperatures.filter((place) => words.surroundings.test(columns[place]?.heading ?? ''));

@@ -71,7 +71,7 @@ export function finishLog(
       values: table.takeValues(place),
       flags: table.takeFlags(place),
       faultTokens: [],
-      decimals: column === undefined || column.decimals < 0 ? null : column.decimals,
+      decimals: null,
     });
   }
   const grouped = table.settleGrouped(
@@ -84,6 +84,8 @@ export function finishLog(
       text: `${grouped} numbers were read with separators of thousands, as others in the file prove.`,
     });
   for (const channel of channels) {
+    const digits = table.columns[channel.place]?.decimals ?? -1;
+    channel.decimals = digits < 0 ? null : digits;
     const bearing = table.columns[channel.place]?.unitCells ?? 0;
     if (channel.unitFrom !== 'cell') continue;
     const all = channel.flags.reduce((sum, flag) => sum + (flag === SetAside.kept ? 1 : 0), 0);

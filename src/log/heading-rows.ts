@@ -101,7 +101,10 @@ function isAggregation(row: HeadRow): boolean {
   );
 }
 /** A unit as it stands in its row, brackets taken off. */
-export const bare = (cell: string): string => cell.trim().replace(/^[[({<]\s*(.*?)\s*[\])}>]$/u, '$1');
+export const bare = (cell: string): string => {
+  const text = cell.trim();
+  return text.length > LONGEST_NAME ? text : text.replace(/^[[({<]\s*(.*?)\s*[\])}>]$/u, '$1');
+};
 
 /** The heading where the rig file says that it stands. */
 export function statedHeading(
@@ -122,6 +125,8 @@ export function lowestNames(rows: readonly HeadRow[], width: number): string[] {
   const byRow = rows.map((row) => joinedNames([row], width)).toReversed();
   return Array.from({ length: width }, (_, i) => byRow.find((names) => names[i] !== '')?.[i] ?? '');
 }
+/** A longer name is damage or a sentence; it is cut, so that the patterns of units and roles never run over it for long. */
+const LONGEST_NAME = 200;
 
 /** Names of the columns: upper rows spread to the right over blanks (merged cells), then the parts are joined. */
 export function joinedNames(rows: readonly HeadRow[], width: number): string[] {
@@ -129,8 +134,8 @@ export function joinedNames(rows: readonly HeadRow[], width: number): string[] {
   for (const [level, row] of rows.entries()) {
     let carried = '';
     for (let i = 0; i < width; i++) {
-      const own = (row.cells[i] ?? '')
-        .trim()
+      const whole = (row.cells[i] ?? '').trim();
+      const own = (whole.length > LONGEST_NAME ? `${whole.slice(0, LONGEST_NAME)}…` : whole)
         .replace(/^\uFEFF/u, '')
         .replace(/^"(.*)"$/u, '$1');
       const text = i === 0 ? own.replace(commentMark, '') : own;

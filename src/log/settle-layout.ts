@@ -71,6 +71,8 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
   const stated = dialect?.delimiter ?? /^\uFEFF?"?sep=(.)"?\s*$/iu.exec(lines[0]?.text ?? '')?.[1];
   let best: { delimiter: string; rows: HeadRow[]; width: number; score: number } | null = null;
   for (const delimiter of stated === undefined ? candidates : [stated]) {
+    // Without the mark there is nothing to part by.
+    if (delimiter !== BLANKS && !text.includes(delimiter)) continue;
     const rows = readRows(lines, delimiter);
     const { width, score } = usualWidth(rows);
     // Blanks stand in titles and times too: they delimit only where nothing else does about as well, and in most of the lines.

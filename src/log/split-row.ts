@@ -11,7 +11,7 @@ export const BLANKS = ' ';
  */
 export function splitRow(text: string, delimiter: string): string[] {
   if (delimiter === BLANKS) return splitBlanks(text);
-  if (!text.includes('"')) return text.split(delimiter);
+  if (!text.includes('"') || delimiter === '\n') return text.split(delimiter);
   const { data, errors } = Papa.parse(text.replace(/\r\n?/gu, '\n'), {
     delimiter,
     newline: '\n',

@@ -14,7 +14,7 @@ export function isHeadingOnly(lines: readonly HeadLine[]): boolean {
   const filled = lines.map((line) => line.text).filter((line) => line.trim() !== '');
   const last = filled.slice(-3);
   // Sentences have commas too.
-  if (/[.!?]\s*$/u.test(last.at(-1) ?? '')) return false;
+  if (/[.!?]$/u.test((last.at(-1) ?? '').trimEnd())) return false;
   return marks.some((mark) => {
     const counts = last.map((line) => line.split(mark).filter((part) => part.trim() !== '').length);
     return (
@@ -25,11 +25,14 @@ export function isHeadingOnly(lines: readonly HeadLine[]): boolean {
   });
 }
 
+/** So much of a line is looked at: a pattern that begins anywhere must not run over megabytes without a line end. */
+const LONGEST_LOOKED_AT = 300;
+
 /** The reason where most lines are labels with numbers; else null. */
 export function whyConsole(filled: readonly string[]): string | null {
   const labelled = filled.filter((line) =>
     // A time's own T is no label.
-    /[a-z_]\w*\s*[:=]\s*-?\d/iu.test(line.replace(/\dT\d{2}:?\d{2}/gu, ' ')),
+    /[a-z_]\w*\s*[:=]\s*-?\d/iu.test(line.slice(0, LONGEST_LOOKED_AT).replace(/\dT\d{2}:?\d{2}/gu, ' ')),
   ).length;
   return labelled > filled.length / 2
     ? 'its lines are labels with numbers, as printed on a console, and not columns under one heading'

@@ -103,7 +103,8 @@ function folded(text: string): string {
  */
 export function readUnit(text: string): UnitName | null {
   const trimmed = text.trim();
-  if (trimmed === '' || trimmed.length > 40) return null;
+  // No spelling has another digit than those of powers, of 1/min and of 0/1: most cells of a file's head end here.
+  if (trimmed === '' || trimmed.length > 40 || /[4-9]/u.test(trimmed)) return null;
   return caseMatters.get(trimmed) ?? spellings.get(folded(trimmed)) ?? null;
 }
 

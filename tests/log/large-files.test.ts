@@ -36,6 +36,19 @@ describe('beyond the head of the file', () => {
       expect(log.channels[0]?.decimals).toBe(1);
     }
   });
+  test('a first mark that may part thousands waits for one that tells', () => {
+    for (const lane of ['bytes', 'papaparse'] as const) {
+      const file = (last: string): string =>
+        `t_s;p_bar\n${rows(20_000, (i) => `${i};${i < 19_000 ? 0 : i < 19_999 ? '27,125' : last}`)}`;
+      const told = logOf(file('27,5'), lane).channels[0];
+      expect(told?.values[19_000]).toBe(27.125);
+      expect(told?.decimals).toBe(3);
+      expect(told?.faultTokens).toEqual([]);
+      expect(logOf(file('27,125'), lane).channels[0]?.faultTokens).toEqual([
+        { token: '27,125', count: 1000 },
+      ]);
+    }
+  });
   test('the day that tells day and month', () => {
     const at = (i: number): string => {
       const day = 9 + Math.floor(i / 2000);
@@ -94,5 +107,27 @@ describe('beyond the head of the file', () => {
     const short = createLogReader({ fileName: 'run.csv', rig: null, size: 1000 });
     short.push(bytes);
     expect(short.finish({ bytes: bytes.length, sha256: null })).toEqual({ ok: true, value: told });
+  });
+});
+
+describe('what is large and no log is answered, too', () => {
+  const lines = (text: string): Uint8Array => new TextEncoder().encode(text);
+  test.each<[string, () => string]>([
+    ['one line of letters', () => 'a'.repeat(3e6)],
+    ['one line of fields', () => '1,'.repeat(2e6)],
+    ['one quote that is never closed', () => `"${'a,'.repeat(2e6)}`],
+    ['nothing but line ends', () => '\n'.repeat(2e6)],
+    ['nothing but blanks and line ends', () => ' \n'.repeat(1e6)],
+  ])('%s', { timeout: 60_000 }, (_, text) => {
+    expect(readLog(lines(text()), { fileName: 'f.csv', rig: null, sha256: null }).ok).toBe(false);
+  });
+
+  test('a heading of 200,000 blanks', { timeout: 60_000 }, () => {
+    const read = readLog(lines(`t_s,P${' '.repeat(200_000)}x\n0,1\n1,2\n2,3\n`), {
+      fileName: 'f.csv',
+      rig: null,
+      sha256: null,
+    });
+    expect(read.ok && read.value.channels.map(({ column }) => column.length)).toEqual([201]);
   });
 });

@@ -493,19 +493,19 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     const now = at();
     const outcome = await client.ask({ kind: 'bring-back', copy, name: file, at: now }).outcome;
     await changed();
-    if (outcome.kind === 'answer' && !('problem' in outcome.answer)) {
+    if (outcome.kind === 'answer') {
       const said = broughtBackSentence(file, outcome.answer);
-      // Only the last copy can be taken back as a whole.
-      steps = [...steps.filter((step) => !('copy' in step)), { said, copy, name: file }];
-      undone = [];
-      set({ canUndo: true });
-      tell(said);
-    } else if (outcome.kind === 'answer' && 'problem' in outcome.answer)
-      tell(
-        `${bookTrouble(outcome.answer.problem)}${state.broughtBack?.at !== now ? '' : ' What came before that is in the book, and can be taken back.'}`,
-        true,
-      );
-    else if (outcome.kind === 'failed') tell(`The copy could not be brought back: ${outcome.message}.`, true);
+      const { problem } = outcome.answer;
+      if (state.broughtBack?.at === now) {
+        // Only the last copy can be taken back as a whole.
+        steps = [...steps.filter((step) => !('copy' in step)), { said, copy, name: file }];
+        undone = [];
+        set({ canUndo: true });
+      }
+      tell(said, problem !== null);
+    } else if (outcome.kind === 'failed')
+      tell(`The copy could not be brought back: ${outcome.message}.`, true);
+    else tell(`Stopped. Nothing of ${file} was brought back.`);
   }
 
   /** Makes the book as it was before the last copy was brought back. */

@@ -88,9 +88,10 @@ function CopyPlan(props: { look: Look; plan: NonNullable<Look['plan']> }): React
     ['Would come in', of('add')],
     ['Would take the place of an older one here', of('replace')],
     ['Would be kept with what both hold', of('join')],
+    ['Is damaged here and would be mended', of('mend')],
     ['Is newer here and stays', of('keep')],
   ];
-  const nothing = of('add').length + of('replace').length + of('join').length === 0;
+  const nothing = steps.every(({ what }) => what === 'keep' || what === 'same');
   return (
     <section className="part look closes" aria-labelledby="look-title">
       <h2 id="look-title" ref={heading} tabIndex={-1}>

@@ -3,6 +3,7 @@ import { bringFolderUpToDate } from '#book/keep-folder.ts';
 import type { BookStore } from '#book/store.ts';
 import type { BookAnswers } from './book-messages.ts';
 import { folderTree } from './folder-tree.ts';
+import { sha256Of } from './sha256.ts';
 
 /** The browser's database that the link belongs to. */
 const BOOK = 'overdrive-bench';
@@ -33,6 +34,7 @@ export async function syncFolder(
         store,
         folderTree(link.folder),
         link.written,
+        sha256Of,
         progress,
       );
       // Another folder may have been chosen while this one was written.

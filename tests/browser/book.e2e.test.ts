@@ -264,6 +264,65 @@ describe('kept safely', () => {
     for (const each of [context, other.context]) await each.close();
   });
 
+  it('a whole copy mends a damaged log: shown first, done, and taken back', async () => {
+    const { page, context, complaints } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    const copy = await putCopyAside(page, 'whole.zip');
+    // A disk that wrote other bytes than it was given.
+    await page.evaluate(
+      () =>
+        new Promise<void>((resolve) => {
+          const asked = indexedDB.open('overdrive-bench');
+          asked.onsuccess = () => {
+            const change = asked.result.transaction('files', 'readwrite');
+            const files = change.objectStore('files');
+            const keys = files.getAllKeys();
+            keys.onsuccess = () => {
+              for (const key of keys.result)
+                if (typeof key === 'string' && key.endsWith('log.gz'))
+                  files.put(new Uint8Array([0x1f, 0x8b, 8, 0, 1]), key);
+            };
+            change.oncomplete = () => {
+              asked.result.close();
+              resolve();
+            };
+          };
+        }),
+    );
+    const verified = async (name: string): Promise<string> => {
+      const place = await putCopyAside(page, name);
+      try {
+        return execFileSync(process.execPath, [
+          'bin/overdrive-bench.mjs',
+          'book',
+          'verify',
+          place,
+        ]).toString();
+      } catch (error) {
+        return String((error as { stdout: Buffer }).stdout);
+      }
+    };
+    expect(await verified('damaged.zip')).toContain('log.gz cannot be unpacked');
+    await page.getByLabel('A copy of a book').setInputFiles(copy);
+    await page.getByText('Is damaged here and would be mended: 1').waitFor();
+    await page.getByText('run run.csv: the log is damaged here and comes whole').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Bring it back' }).click();
+    await page
+      .getByText('Copy brought back: whole.zip. 1 that was damaged or missing here is whole again.')
+      .waitFor();
+    expect(await verified('mended.zip')).toMatch(/^1 run checked: every log/u);
+    await page.keyboard.press('Control+z');
+    await page.getByText('Put back as before the copy: 1 is as before.').waitFor();
+    expect(await verified('damaged-again.zip')).toContain('log.gz cannot be unpacked');
+    await page.keyboard.press('Control+Shift+z');
+    await page.getByText('1 that was damaged or missing here is whole again.').waitFor();
+    expect(await verified('mended-again.zip')).toMatch(/^1 run checked: every log/u);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   it('two windows: the second shows what the first did, and an edit on an older state is told, not lost', async () => {
     const { page, context } = await open();
     await judge(page, 'run.csv', log(410), 'B-0417');

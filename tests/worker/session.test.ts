@@ -364,7 +364,7 @@ describe('the last run', () => {
           at: '2026-03-06T08:00:00Z',
         }),
       ),
-    ).toEqual({ added: 1, replaced: 0, joined: 0 });
+    ).toEqual({ added: 1, replaced: 0, joined: 0, mended: 0, left: 0, problem: null });
     const { run } = answered<'restore'>(await other.ask({ kind: 'restore' }));
     if (run === null) throw new Error('not brought back');
     expect(new Uint8Array(await run.file.blob.arrayBuffer())).toEqual(logBytes(five));

@@ -8,6 +8,7 @@ import { channelsAsked } from './desk.ts';
 import { FileAsRead } from './file-as-read.tsx';
 import { FollowButton, FollowPlace, useFollow } from './follow-place.tsx';
 import { GaugeQuestion } from './gauge-question.tsx';
+import { leftText } from './going.ts';
 import { useAround } from './habits.ts';
 import { LimitsQuestion } from './limits-question.tsx';
 import { MarginList } from './margin-list.tsx';
@@ -95,6 +96,7 @@ function Reading({ draft, hovering }: { draft: Draft; hovering: boolean }): Reac
           <>
             <h2 role="status">
               Reading: {Math.floor(share * 100)} %, {rowsText(progress?.rows ?? 0)} rows
+              {progress === null ? '' : leftText(progress)}
             </h2>
             <div className="buttons">
               <button type="button" className="button" onClick={() => desk.putBack()}>

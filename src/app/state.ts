@@ -15,6 +15,7 @@ import type {
   Understood,
 } from '#worker/messages.ts';
 import type { FileLayout } from './column-rig.ts';
+import type { Going } from './going.ts';
 import type { SampleRun } from './sample-runs.ts';
 
 export const places = ['book', 'unit', 'bring-in', 'run', 'relief', 'gauge', 'record'] as const;
@@ -66,7 +67,7 @@ export interface Draft {
   asRead: Understood | null;
   /** As read with answers and corrections. */
   understood: Understood | null;
-  progress: Progress | null;
+  progress: (Progress & Pick<Going, 'left_s'>) | null;
   stage: 'reading' | 'ready' | 'judging';
   trouble: Trouble | null;
   /** A spec, rig or unit file that could not be used. */

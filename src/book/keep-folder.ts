@@ -1,5 +1,5 @@
 import type { BookEntry } from '#formats/book.ts';
-import { equalBytes, type Digest } from './bytes.ts';
+import { equalBytes, type Digest, type OnProgress } from './bytes.ts';
 import { fileFinding, keptFiles } from './check-book.ts';
 import { held, joinedEntry } from './join.ts';
 import { BOOK_FILE, BOOK_FILE_TEXT, entryPath, isEntryPath, runOfPath } from './place.ts';
@@ -31,7 +31,7 @@ export async function bringFolderUpToDate(
   tree: FileTree,
   before: Written,
   digest: Digest,
-  progress: (done: number, total: number) => void = () => undefined,
+  progress: OnProgress = () => undefined,
 ): Promise<FolderKept> {
   const { entries } = await store.list();
   const wanted = entries.filter((entry) => before[entryPath(entry)] !== entry.revision);
@@ -65,7 +65,7 @@ export async function bringFolderUpToDate(
       result.written[path] = entry.revision;
       result.changed++;
     }
-    progress(++done, wanted.length);
+    await progress(++done, wanted.length);
   }
   return result;
 }

@@ -127,8 +127,7 @@ export async function emptyBin(store: BookStore, removedBefore: string): Promise
 export async function copyBook(
   store: BookStore,
   to: FileSystemFileHandle | null,
-  progress: (done: number, total: number) => void,
-  cancelled: () => boolean,
+  watch: Watch,
 ): Promise<Answers['copy']> {
   const pieces: Blob[] = [];
   let bytes = 0;
@@ -143,8 +142,8 @@ export async function copyBook(
         if (file === null) pieces.push(new Blob([piece.slice()]));
         else await file.write(piece.slice());
       },
-      progress,
-      cancelled,
+      watch.write,
+      watch.cancelled,
     );
   } catch (error) {
     await file?.abort();

@@ -401,7 +401,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
       case 'sync-folder':
         return withBook<'sync-folder'>(
           request.id,
-          (store) => syncFolder(store, request.at, copying(request.id)),
+          (store) => syncFolder(store, request.at, watch(request.id).write),
           () => ({ problem: 'the book of this browser cannot be read' }),
         );
       case 'remove-sample-shop':
@@ -421,7 +421,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
       case 'copy':
         return withBook<'copy'>(
           request.id,
-          (store) => copyBook(store, request.to, copying(request.id), () => cancelled.has(request.id)),
+          (store) => copyBook(store, request.to, watch(request.id)),
           (problem) => ({ problem }),
         );
       case 'look-at-copy':

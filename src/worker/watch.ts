@@ -13,7 +13,7 @@ export interface Watch {
 }
 
 /** So long may work go on before a stop is listened for. */
-const EACH_MS = 50;
+const EACH_MS = 100;
 
 /**
  * Work that does not wait for anything lets no message in: it steps aside every now and then, so that it can be stopped.

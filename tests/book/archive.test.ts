@@ -60,6 +60,18 @@ describe('the copy put aside', () => {
     }
   });
 
+  it('of thousands of small entries is read whole, also where it comes in one piece', async () => {
+    const store = treeStore(memoryTree());
+    const units = Array.from({ length: 6000 }, (_, i) => madeUnit(`u${i}`));
+    await store.write(units, []);
+    const archive = await archived(store);
+    for (const size of [65_536, 1e9]) {
+      const content = await readArchive(inPieces(archive, size));
+      expect(content).toMatchObject({ whole: true, damaged: [] });
+      expect(content.files.size).toBe(6001);
+    }
+  });
+
   it('is the same bytes for the same book', async () => {
     expect(sha256(await archived(await filled()))).toBe(sha256(await archived(await filled())));
   });

@@ -120,4 +120,44 @@ describe('taking back a copy that was brought back', () => {
     expect(await state(book)).toEqual(before);
     book.close();
   });
+
+  it('stopped at any place, the book is whole, and what came is said and can be taken back', async () => {
+    for (let stopAt = 0; stopAt <= 4; stopAt++) {
+      const { book, copy } = await bookAndCopy();
+      const before = await state(book);
+      const plan = await planMerge(book, copy, sha256);
+      await noteBroughtBack(book, plan, { name: 'copy.zip', at: EARLY }, sha256);
+      let written = 0;
+      const merged = await carryOutMerge(
+        book,
+        plan,
+        copy,
+        () => void written++,
+        () => written === stopAt,
+      );
+      expect(merged).toMatchObject({ left: 4 - stopAt, problem: null });
+      expect(merged.added + merged.replaced + merged.joined).toBe(stopAt);
+      // No run without its unit, no verdict without its file: only what nobody names may lie about, and it does not.
+      expect((await checkBook(book, sha256)).findings).toEqual([]);
+      expect((await takeBack(book, NOW, sha256)).ok).toBe(true);
+      expect(await state(book)).toEqual(before);
+      book.close();
+    }
+  });
+
+  it('refused half way, it says what came before and how much did not', async () => {
+    const { book, copy } = await bookAndCopy();
+    const plan = await planMerge(book, copy, sha256);
+    let writes = 0;
+    const full: BookStore = {
+      ...book,
+      write: async (entries, files) =>
+        ++writes > 2 ? { ok: false, problem: { code: 'no-room' } } : book.write(entries, files),
+    };
+    const merged = await carryOutMerge(full, plan, copy);
+    expect(merged).toMatchObject({ left: 2, problem: { code: 'no-room' } });
+    expect(merged.added + merged.replaced + merged.joined).toBe(2);
+    expect((await checkBook(book, sha256)).findings).toEqual([]);
+    book.close();
+  });
 });

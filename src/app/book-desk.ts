@@ -5,7 +5,7 @@ import { unitLines, type UnitLine } from '#book/search.ts';
 import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { Asked, WorkerClient } from '#worker/client.ts';
-import type { Answers, BookEdit, BookProblem } from '#worker/messages.ts';
+import type { Answers, BookEdit, BookProblem, Progress } from '#worker/messages.ts';
 import type { RecordsLook } from '#worker/record-messages.ts';
 import { createFolderKeeping, type FolderPage, type FolderState } from './book-folder.ts';
 import { createShelf } from './book-shelf-desk.ts';
@@ -17,6 +17,7 @@ import {
   sizeText,
   takenBackSentence,
 } from './book-words.ts';
+import { goingBy, type Going } from './going.ts';
 import { openedShop, shopRuns } from './sample-shop.ts';
 
 /** What the book needs of the page, so that a test can stand in for it. */
@@ -39,8 +40,13 @@ export interface BookPage extends FolderPage {
 export interface Look {
   copy: Blob;
   name: string;
-  plan: Extract<Answers['look-at-copy'], { steps: unknown }> | null;
-  working: boolean;
+  plan: Extract<Answers['look-at-copy'], { steps: unknown }>;
+}
+/** A copy that is being looked at or brought back. */
+export interface Bringing {
+  name: string;
+  what: 'look' | 'bring';
+  going: Going | null;
 }
 
 export interface BookState {
@@ -64,17 +70,18 @@ export interface BookState {
   persisted: boolean | null;
   /** ISO 8601 instant. */
   lastCopy: string | null;
-  copying: { done: number; total: number } | null;
+  copying: Going | null;
   /** While records are made. */
-  recording: { done: number; total: number } | null;
+  recording: Going | null;
   look: Look | null;
+  bringing: Bringing | null;
   /** The folder that the book is linked with. */
   folder: FolderState | null;
   canLink: boolean;
   /** The copy that was brought back last and can be taken back. */
   broughtBack: BroughtBackHead | null;
   /** While the sample shop is brought in. */
-  shopComing: { done: number; total: number } | null;
+  shopComing: Going | null;
   /** When the book was last read: dates are told from it. */
   today: Date;
 }
@@ -128,6 +135,7 @@ const empty: Omit<BookState, 'today' | 'canLink'> = {
   copying: null,
   recording: null,
   look: null,
+  bringing: null,
   folder: null,
   broughtBack: null,
   shopComing: null,
@@ -148,6 +156,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   let steps: (Step | CopyStep)[] = [];
   let copying: Asked<'copy'> | null = null;
   let recording: Asked<'records'> | null = null;
+  let bringing: Pick<Asked<'bring-back'>, 'stop'> | null = null;
+  let shopStopped = false;
   let refreshing = 0;
 
   function set(patch: Partial<BookState>): void {
@@ -156,6 +166,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   }
   const tell = (text: string, wrong = false): void => set({ told: { text, wrong } });
   const at = (): string => page.now().toISOString();
+  /** Before the first word of how far it is. */
+  const begun = (total: number): Going => ({ stage: 'copying', done: 0, total, left_s: null });
 
   /** Reads the book anew; of several readings the last one counts. */
   async function refresh(): Promise<void> {
@@ -376,7 +388,11 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     if (state.shopComing !== null) return;
     const total = shopRuns.length;
     let done = 0;
-    set({ shopComing: { done, total }, told: null });
+    const going = goingBy(page.now);
+    const told = (): void =>
+      set({ shopComing: going({ stage: 'copying', bytesDone: done, bytesTotal: total }), told: null });
+    shopStopped = false;
+    told();
     let problem: BookProblem | null = null;
     for await (const { run, opened, unitRecord } of openedShop()) {
       const outcome = await client.ask({
@@ -391,12 +407,19 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       }).outcome;
       if (outcome.kind === 'answer' && 'problem' in outcome.answer) problem = outcome.answer.problem;
       if (problem !== null) break;
-      set({ shopComing: { done: ++done, total } });
+      done++;
+      told();
+      // A run comes whole or not at all: it is stopped between two.
+      if (shopStopped) break;
     }
     set({ shopComing: null });
     await changed();
     if (problem !== null) tell(bookTrouble(problem), true);
     else if (done === 0) tell('The sample runs are not beside the program: nothing was brought in.', true);
+    else if (done < total && shopStopped)
+      tell(
+        `Stopped. ${done} of ${total} invented runs are in the book. “Take the sample shop out” removes them.`,
+      );
     else
       tell(`The sample shop is in the book: ${done} invented runs. “Take the sample shop out” removes it.`);
   }
@@ -417,10 +440,9 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     const file = copyName(page.now());
     const to = await page.choosePlace(file, 'Copy of a bench book');
     if (to === 'refused') return;
-    set({ copying: { done: 0, total: 0 }, told: null });
-    copying = client.ask({ kind: 'copy', to }, ({ bytesDone, bytesTotal }) =>
-      set({ copying: { done: bytesDone, total: bytesTotal } }),
-    );
+    set({ copying: begun(0), told: null });
+    const going = goingBy(page.now);
+    copying = client.ask({ kind: 'copy', to }, (progress) => set({ copying: going(progress) }));
     const outcome = await copying.outcome;
     copying = null;
     set({ copying: null });
@@ -444,10 +466,12 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     if (recording !== null) return;
     const to = await page.choosePlace(file, 'Delivery records');
     if (to === 'refused') return;
-    set({ recording: { done: 0, total: runs.length }, told: null });
-    recording = client.ask({ kind: 'records', runs: [...runs], look, to }, ({ bytesDone, bytesTotal }) =>
-      set({ recording: { done: bytesDone, total: bytesTotal } }),
-    );
+    set({ recording: begun(runs.length), told: null });
+    const going = goingBy(page.now);
+    recording = client.ask({ kind: 'records', runs: [...runs], look, to }, (progress) => {
+      // Reading and judging again have progress of their own within each record.
+      if (progress.stage === 'copying') set({ recording: going(progress) });
+    });
     const outcome = await recording.outcome;
     recording = null;
     set({ recording: null });
@@ -461,51 +485,70 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     }
   }
 
+  /** Asks about a copy, and says meanwhile how far it is. */
+  async function ofCopy<K extends 'look-at-copy' | 'bring-back'>(
+    what: Bringing['what'],
+    name: string,
+    ask: (onProgress: (progress: Progress) => void) => Asked<K>,
+  ): Promise<Awaited<Asked<K>['outcome']> | null> {
+    bringing?.stop();
+    const going = goingBy(page.now);
+    const asked = ask((progress) => {
+      if (bringing === asked) set({ bringing: { name, what, going: going(progress) } });
+    });
+    bringing = asked;
+    set({ bringing: { name, what, going: null }, told: null });
+    const outcome = await asked.outcome;
+    if (bringing !== asked) return null;
+    bringing = null;
+    set({ bringing: null });
+    return outcome;
+  }
+
   async function lookAtCopy(copy: File): Promise<void> {
-    set({ look: { copy, name: copy.name, plan: null, working: true }, told: null });
-    const outcome = await client.ask({ kind: 'look-at-copy', copy }).outcome;
-    if (state.look?.copy !== copy) return;
-    if (outcome.kind === 'answer' && 'steps' in outcome.answer) {
-      if (!outcome.answer.empty)
-        return set({ look: { copy, name: copy.name, plan: outcome.answer, working: false } });
-      set({ look: null });
-      return tell(
+    if (state.bringing?.what === 'bring') return;
+    set({ look: null });
+    const outcome = await ofCopy('look', copy.name, (onProgress) =>
+      client.ask({ kind: 'look-at-copy', copy }, onProgress),
+    );
+    if (outcome === null) return;
+    if (outcome.kind === 'failed') tell(`${copy.name} could not be looked at: ${outcome.message}.`, true);
+    else if (outcome.kind === 'refused') tell(`Stopped. Nothing of ${copy.name} was brought back.`);
+    else if ('problem' in outcome.answer) tell(bookTrouble(outcome.answer.problem), true);
+    else if (!outcome.answer.empty) set({ look: { copy, name: copy.name, plan: outcome.answer } });
+    else
+      tell(
         `${copy.name} is not a copy of a bench book, or nothing in it is whole. Choose another file.`,
         true,
       );
-    }
-    set({ look: null });
-    if (outcome.kind === 'answer' && 'problem' in outcome.answer)
-      tell(bookTrouble(outcome.answer.problem), true);
-    else if (outcome.kind === 'failed')
-      tell(`${copy.name} could not be looked at: ${outcome.message}.`, true);
   }
 
   async function bringCopyBack(): Promise<void> {
     const { look } = state;
-    if (look === null || look.plan === null) return;
-    set({ look: { ...look, working: true } });
+    if (look === null || state.bringing !== null) return;
     await bringIntoBook(look.copy, look.name);
     set({ look: null });
   }
 
   async function bringIntoBook(copy: Blob, file: string): Promise<void> {
+    if (state.bringing?.what === 'bring') return;
     const now = at();
-    const outcome = await client.ask({ kind: 'bring-back', copy, name: file, at: now }).outcome;
+    const outcome = await ofCopy('bring', file, (onProgress) =>
+      client.ask({ kind: 'bring-back', copy, name: file, at: now }, onProgress),
+    );
     await changed();
-    if (outcome.kind === 'answer' && !('problem' in outcome.answer)) {
+    if (outcome?.kind === 'answer') {
       const said = broughtBackSentence(file, outcome.answer);
-      // Only the last copy can be taken back as a whole.
-      steps = [...steps.filter((step) => !('copy' in step)), { said, copy, name: file }];
-      undone = [];
-      set({ canUndo: true });
-      tell(said);
-    } else if (outcome.kind === 'answer' && 'problem' in outcome.answer)
-      tell(
-        `${bookTrouble(outcome.answer.problem)}${state.broughtBack?.at !== now ? '' : ' What came before that is in the book, and can be taken back.'}`,
-        true,
-      );
-    else if (outcome.kind === 'failed') tell(`The copy could not be brought back: ${outcome.message}.`, true);
+      if (state.broughtBack?.at === now) {
+        // Only the last copy can be taken back as a whole.
+        steps = [...steps.filter((step) => !('copy' in step)), { said, copy, name: file }];
+        undone = [];
+        set({ canUndo: true });
+      }
+      tell(said, outcome.answer.problem !== null);
+    } else if (outcome?.kind === 'failed')
+      tell(`The copy could not be brought back: ${outcome.message}.`, true);
+    else tell(`Stopped. Nothing of ${file} was brought back.`);
   }
 
   /** Makes the book as it was before the last copy was brought back. */
@@ -563,6 +606,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     putBack: (entry: Removable) => setRemoved(entry, null),
     ...createShelf({ state: () => state, edit, newId: page.newId, at }),
     bringSampleShop,
+    stopSampleShop: () => void (shopStopped = true),
     removeSampleShop,
     linkFolder: folder.link,
     goOnWithFolder: folder.goOn,
@@ -577,6 +621,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     stopRecords: () => recording?.stop(),
     lookAtCopy,
     bringCopyBack,
+    stopBringing: () => bringing?.stop(),
     putBackBeforeCopy,
     leaveCopy: () => set({ look: null }),
   };

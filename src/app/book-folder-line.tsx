@@ -1,4 +1,5 @@
 import { dayText } from './book-words.ts';
+import { leftText } from './going.ts';
 import { useAround } from './habits.ts';
 
 /** The folder that the book is kept up to date in: how it stands, and what it waits for. */
@@ -14,7 +15,7 @@ export function BookFolderLine(): React.ReactElement | null {
       {at === 'writing' && (
         <>
           The folder “{name}” is being brought up to date
-          {progress === null ? '' : `: ${progress.done} of ${progress.total}`} …
+          {progress === null ? '' : `: ${progress.done} of ${progress.total}${leftText(progress)}`} …
         </>
       )}
       {at === 'up-to-date' && <>The folder “{name}” is up to date with the book.</>}

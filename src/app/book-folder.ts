@@ -1,4 +1,5 @@
 import type { WorkerClient } from '#worker/client.ts';
+import { goingBy, type Going } from './going.ts';
 
 /** The folder that the book is kept up to date in. */
 export interface FolderState {
@@ -7,7 +8,7 @@ export interface FolderState {
   at: 'asks' | 'writing' | 'up-to-date' | { problem: string };
   /** ISO 8601 instant of the last time that it was up to date. */
   upTo: string | null;
-  progress: { done: number; total: number } | null;
+  progress: Going | null;
   /** Entries that are newer in the folder than here. */
   newer: number;
   /** Entries of which the folder holds verdicts or versions that are not here. */
@@ -55,9 +56,9 @@ export function createFolderKeeping(side: {
 
   async function writeOnce(): Promise<void> {
     patch({ at: 'writing', progress: null });
-    const outcome = await client.ask(
-      { kind: 'sync-folder', at: page.now().toISOString() },
-      ({ bytesDone, bytesTotal }) => patch({ progress: { done: bytesDone, total: bytesTotal } }),
+    const going = goingBy(page.now);
+    const outcome = await client.ask({ kind: 'sync-folder', at: page.now().toISOString() }, (progress) =>
+      patch({ progress: going(progress) }),
     ).outcome;
     if (outcome.kind !== 'answer') {
       const problem = outcome.kind === 'failed' ? outcome.message : 'it was stopped';

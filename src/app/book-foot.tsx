@@ -1,14 +1,16 @@
 import { useRef, useState } from 'react';
-import { BIN_DAYS, type Look } from './book-desk.ts';
+import { BIN_DAYS, type Bringing, type Look } from './book-desk.ts';
 import { BookFolderLine } from './book-folder-line.tsx';
 import { dayText } from './book-words.ts';
+import { shareText, type Going } from './going.ts';
+import { GoingLine } from './going-line.tsx';
 import { useAround } from './habits.ts';
 import { useComeIntoView } from './use-come-into-view.ts';
 
 /** What was just done, or why not; with the way back. */
 export function BookTold(): React.ReactElement | null {
   const { book, bookState } = useAround();
-  const { told, copying, recording, look, problem, damaged, shopComing } = bookState;
+  const { told, copying, recording, look, bringing, problem, damaged, shopComing } = bookState;
   return (
     <>
       {problem !== null && (
@@ -36,51 +38,61 @@ export function BookTold(): React.ReactElement | null {
           </p>
         )}
         {copying !== null && (
-          <p className="aside-line">
-            Putting a copy aside: {copying.done} of {copying.total} files{' '}
-            <button type="button" className="link" onClick={() => book.stopCopy()}>
-              Stop
-            </button>
-          </p>
+          <GoingLine
+            text={`Putting a copy aside: ${copying.done} of ${copying.total} files`}
+            going={copying}
+            onStop={() => book.stopCopy()}
+          />
         )}
         {recording !== null && (
-          <p className="aside-line">
-            Making records: {recording.done} of {recording.total}{' '}
-            <button type="button" className="link" onClick={() => book.stopRecords()}>
-              Stop
-            </button>
-          </p>
+          <GoingLine
+            text={`Making records: ${recording.done} of ${recording.total}`}
+            going={recording}
+            onStop={() => book.stopRecords()}
+          />
+        )}
+        {bringing !== null && look === null && <BringingLine bringing={bringing} />}
+        {shopComing !== null && (
+          <GoingLine
+            text={`The sample shop comes in: ${shopComing.done} of ${shopComing.total} runs`}
+            going={shopComing}
+            onStop={() => book.stopSampleShop()}
+          />
         )}
       </div>
-      {look !== null && <LookAtCopy />}
+      {look !== null && <CopyPlan look={look} />}
       <BookFolderLine />
-      {shopComing !== null && (
-        <p className="aside-line" role="status">
-          The sample shop comes in: {shopComing.done} of {shopComing.total} runs …
-        </p>
-      )}
     </>
   );
 }
 
-/** What bringing a copy back would change, before anything does. */
-function LookAtCopy(): React.ReactElement | null {
-  const { bookState } = useAround();
-  const { look } = bookState;
-  if (look === null) return null;
-  if (look.plan === null)
-    return (
-      <p className="aside-line told" role="status">
-        Looking at {look.name} …
-      </p>
-    );
-  return <CopyPlan look={look} plan={look.plan} />;
+/** A copy that is being looked at or brought back: how far it is. */
+function BringingLine({ bringing }: { bringing: Bringing }): React.ReactElement {
+  const { book } = useAround();
+  const { name, what, going } = bringing;
+  const doing = what === 'look' ? `Looking at ${name}` : `Bringing ${name} back`;
+  return (
+    <GoingLine
+      text={`${doing}${going === null ? '' : `: ${stageText(going)}`}`}
+      going={going}
+      onStop={() => book.stopBringing()}
+    />
+  );
 }
 
-function CopyPlan(props: { look: Look; plan: NonNullable<Look['plan']> }): React.ReactElement {
-  const { book } = useAround();
-  const { look } = props;
-  const { steps, left } = props.plan;
+function stageText(going: Going): string {
+  const { stage, done, total } = going;
+  if (stage === 'reading') return `reading it, ${shareText(going)}`;
+  if (stage === 'checking') return `checking its logs and verdicts, ${done} of ${total} runs`;
+  if (stage === 'comparing') return `comparing it with the book, ${done} of ${total} entries`;
+  return `${done} of ${total} entries written`;
+}
+
+/** What bringing a copy back would change, before anything does. */
+function CopyPlan({ look }: { look: Look }): React.ReactElement {
+  const { book, bookState } = useAround();
+  const { bringing } = bookState;
+  const { steps, left } = look.plan;
   // The button that asks for it stands in the foot, the list may be scrolled far from here.
   const heading = useComeIntoView();
   const of = (what: string): typeof steps => steps.filter((step) => step.what === what);
@@ -88,9 +100,10 @@ function CopyPlan(props: { look: Look; plan: NonNullable<Look['plan']> }): React
     ['Would come in', of('add')],
     ['Would take the place of an older one here', of('replace')],
     ['Would be kept with what both hold', of('join')],
+    ['Is damaged here and would be mended', of('mend')],
     ['Is newer here and stays', of('keep')],
   ];
-  const nothing = of('add').length + of('replace').length + of('join').length === 0;
+  const nothing = steps.every(({ what }) => what === 'keep' || what === 'same');
   return (
     <section className="part look closes" aria-labelledby="look-title">
       <h2 id="look-title" ref={heading} tabIndex={-1}>
@@ -125,23 +138,24 @@ function CopyPlan(props: { look: Look; plan: NonNullable<Look['plan']> }): React
           </ul>
         </details>
       )}
-      <div className="buttons">
-        {nothing ? (
-          <p>There is nothing in it to bring back.</p>
-        ) : (
-          <button
-            type="button"
-            className="button first"
-            disabled={look.working}
-            onClick={() => void book.bringCopyBack()}
-          >
-            {look.working ? 'Bringing it back …' : 'Bring it back'}
+      {bringing !== null ? (
+        <div role="status">
+          <BringingLine bringing={bringing} />
+        </div>
+      ) : (
+        <div className="buttons">
+          {nothing ? (
+            <p>There is nothing in it to bring back.</p>
+          ) : (
+            <button type="button" className="button first" onClick={() => void book.bringCopyBack()}>
+              Bring it back
+            </button>
+          )}
+          <button type="button" className="button" onClick={() => book.leaveCopy()}>
+            {nothing ? 'Close' : 'Leave it'}
           </button>
-        )}
-        <button type="button" className="button" onClick={() => book.leaveCopy()}>
-          {nothing ? 'Close' : 'Leave it'}
-        </button>
-      </div>
+        </div>
+      )}
     </section>
   );
 }
@@ -178,7 +192,12 @@ export function BookFoot(props: {
           Records of a day
         </button>
       )}
-      <button type="button" className="link" onClick={() => chooser.current?.click()}>
+      <button
+        type="button"
+        className="link"
+        disabled={bookState.bringing?.what === 'bring'}
+        onClick={() => chooser.current?.click()}
+      >
         Bring a copy back
       </button>
       <input

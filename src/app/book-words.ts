@@ -1,3 +1,4 @@
+import type { Merged } from '#book/merge.ts';
 import type { BookRun, KeptAssessment } from '#formats/book.ts';
 import {
   asSentence,
@@ -134,17 +135,24 @@ export function sizeText(bytes: number): string {
   return bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${fixedText(bytes / 1e9, 1)} GB`;
 }
 
-/** What bringing a copy back came to. */
-export function broughtBackSentence(
-  file: string,
-  { added, replaced, joined }: { added: number; replaced: number; joined: number },
-): string {
-  const parts = [
-    `${added} ${added === 1 ? 'entry' : 'entries'} came in`,
+/** What bringing a copy back came to; also where it was stopped or refused half way. */
+export function broughtBackSentence(file: string, merged: Merged): string {
+  const { added, replaced, joined, mended, left, problem } = merged;
+  const done = [
+    ...(added === 0 ? [] : [`${added} ${added === 1 ? 'entry' : 'entries'} came in`]),
     ...(replaced === 0 ? [] : [`${replaced} took the place of an older one`]),
     ...(joined === 0 ? [] : [`${joined} ${joined === 1 ? 'is' : 'are'} kept with what both held`]),
+    ...(mended === 0
+      ? []
+      : [
+          `${mended} that ${mended === 1 ? 'was' : 'were'} damaged or missing here ${mended === 1 ? 'is' : 'are'} whole again`,
+        ]),
   ];
-  return `Copy brought back: ${file}. ${parts.join(', ')}.`;
+  if (left === 0 && problem === null)
+    return `Copy brought back: ${file}. ${done.join(', ') || '0 entries came in'}.`;
+  const why = problem === null ? 'Stopped.' : bookTrouble(problem);
+  if (done.length === 0) return `${why} Nothing of ${file} was brought back.`;
+  return `${why} ${problem === null ? 'Of' : 'Before that, of'} ${file} ${done.join(', ')}; ${left} ${left === 1 ? 'entry was' : 'entries were'} not brought back. What came is whole, and can be taken back.`;
 }
 
 /** What taking it back came to. */

@@ -9,6 +9,7 @@ import { FileAsRead } from './file-as-read.tsx';
 import { FirstTrace } from './first-trace.tsx';
 import { FollowButton, FollowPlace, useFollow } from './follow-place.tsx';
 import { GaugeQuestion } from './gauge-question.tsx';
+import { leftText } from './going.ts';
 import { useAround } from './habits.ts';
 import { LimitsQuestion } from './limits-question.tsx';
 import { MarginList } from './margin-list.tsx';
@@ -114,6 +115,7 @@ function Reading({ draft, hovering }: { draft: Draft; hovering: boolean }): Reac
           <>
             <h2 role="status">
               Reading: {Math.floor(share * 100)} %, {rowsText(progress?.rows ?? 0)} rows
+              {progress === null ? '' : leftText(progress)}
             </h2>
             <div className="buttons">
               <button type="button" className="button" onClick={() => desk.putBack()}>

@@ -15,6 +15,7 @@ import type {
 import { createColumnDesk } from './column-desk.ts';
 import { rigToRead, withChange, type FileLayout } from './column-rig.ts';
 import { createBorderMove } from './border-move.ts';
+import { goingBy } from './going.ts';
 import { corrected, merged, questionsOf, type LoggedChannel } from './questions.ts';
 import { createRecordDesk } from './record-desk.ts';
 import { createRunKeeping } from './run-in-book.ts';
@@ -90,13 +91,14 @@ export function createDesk(client: WorkerClient, page: Page) {
     outcome.kind === 'refused' && outcome.problems[0]?.code === 'cancelled';
 
   /** Rare enough to be drawn, the last one always. */
-  function throttled(show: (progress: Progress) => void): (progress: Progress) => void {
+  function throttled(show: (progress: NonNullable<Draft['progress']>) => void): (progress: Progress) => void {
+    const going = goingBy(page.now);
     let last = 0;
     return (progress) => {
       const now = page.now().getTime();
       if (now - last < PROGRESS_EACH_MS && progress.bytesDone < progress.bytesTotal) return;
       last = now;
-      show(progress);
+      show({ ...progress, left_s: going(progress).left_s });
     };
   }
 

@@ -16,6 +16,7 @@ import type {
   Understood,
 } from '#worker/messages.ts';
 import type { FileLayout } from './column-rig.ts';
+import type { Going } from './going.ts';
 import type { SampleRun } from './sample-runs.ts';
 
 export const places = ['book', 'unit', 'bring-in', 'run', 'relief', 'gauge', 'record'] as const;
@@ -67,7 +68,7 @@ export interface Draft {
   asRead: Understood | null;
   /** As read with answers and corrections. */
   understood: Understood | null;
-  progress: Progress | null;
+  progress: (Progress & Pick<Going, 'left_s'>) | null;
   /** The run as the file has it, before anything is looked for in it. */
   trace: RunTrace | null;
   stage: 'reading' | 'ready' | 'judging';

@@ -1,4 +1,5 @@
 import { Unzip, UnzipInflate, UnzipPassThrough, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
+import type { OnProgress } from './bytes.ts';
 import { crc32 } from './crc32.ts';
 import { BOOK_FILE, BOOK_FILE_TEXT, isBookPath, isEntryPath } from './place.ts';
 import { entryBytes } from './read-entry.ts';
@@ -18,7 +19,7 @@ const ZIP_TIME = new Date(Date.UTC(1980, 0, 1, 12));
 export async function writeArchive(
   store: BookStore,
   sink: (piece: Uint8Array) => Promise<void>,
-  progress: (done: number, total: number) => void = () => undefined,
+  progress: OnProgress = () => undefined,
   cancelled: () => boolean = () => false,
 ): Promise<number | null> {
   const pieces: Uint8Array[] = [];
@@ -51,7 +52,7 @@ export async function writeArchive(
     }
     const bytes = isEntryPath(path) ? await entryAsBytes(store, path) : await store.file(path);
     if (bytes !== null) await add(path, bytes);
-    progress(++done, paths.length);
+    await progress(++done, paths.length);
   }
   zip.end();
   await drain();
@@ -74,6 +75,9 @@ export interface ArchiveContent {
 
 /** The table at a zip's end takes under 200 bytes a file: enough for over 80,000 files. */
 const DIRECTORY_AT_MOST = 16 * 1024 * 1024;
+
+/** The reader goes one call deeper with each file that a piece holds: thousands of small ones in one piece would be too deep. */
+const SLICE = 8 * 1024;
 
 /** Paths that could leave the folder they are unpacked into, or that are no part of a book, are refused. */
 const isSafePath = (path: string): boolean =>
@@ -120,7 +124,8 @@ export async function readArchive(
   let broken = false;
   const take = (piece: Uint8Array, last: boolean): void => {
     try {
-      unzip.push(piece, last);
+      for (let at = 0; at < piece.length; at += SLICE) unzip.push(piece.subarray(at, at + SLICE), false);
+      if (last) unzip.push(new Uint8Array(0), true);
     } catch (error) {
       broken = true;
       if (open.size > 0) return;

@@ -1,6 +1,7 @@
 import { gunzipSync } from 'fflate';
 import { verdicts } from '#formats/assessment.ts';
 import type { BookRun, KeptAssessment } from '#formats/book.ts';
+import type { Digest, OnProgress } from './bytes.ts';
 import { BOOK_FILE, entryPath, isEntryPath, runFilePath, runOfPath } from './place.ts';
 import type { BookStore } from './store.ts';
 
@@ -41,14 +42,56 @@ export function findingSentence(finding: BookFinding): string {
 /** Whether a finding touches what was decided (an unknown file does not). */
 export const isGrave = (finding: BookFinding): boolean => finding.code !== 'unknown-file';
 
+/** A file that a run's entry names, and what its bytes have to be. */
+export interface KeptFile {
+  path: string;
+  sha256: string;
+  /** A log lies packed; the SHA-256 is of what was brought in. */
+  what: 'log' | 'verdict';
+}
+
+/** What a run's entry names: its log, or the parts of it, and its verdicts. */
+export function keptFiles({ id, log, assessments }: BookRun): KeptFile[] {
+  const logs = log.parts.length > 0 ? log.parts : [{ file: 'log.gz', sha256: log.sha256 }];
+  return [
+    ...logs.map(({ file, sha256 }) => ({ path: runFilePath(id, file), sha256, what: 'log' as const })),
+    ...assessments.map(({ file, sha256 }) => ({
+      path: runFilePath(id, file),
+      sha256,
+      what: 'verdict' as const,
+    })),
+  ];
+}
+
 /**
- * Holds every entry against its files: shapes, bytes and SHA-256 of logs and assessments, units of runs.
- * @param sha256 hex digest of bytes; the room has no hash of its own
+ * What is wrong with one kept file; null: it is as it was kept.
+ * @param bytes null: it is not there
  */
+export async function fileFinding(
+  run: string,
+  { path, sha256: expected, what }: KeptFile,
+  bytes: Uint8Array | null,
+  digest: Digest,
+): Promise<BookFinding | null> {
+  if (bytes === null) return { code: 'file-missing', path, run };
+  let content = bytes;
+  if (what === 'log')
+    try {
+      content = gunzipSync(bytes);
+    } catch (error) {
+      const reason = error instanceof Error ? error.message : String(error);
+      return { code: 'gzip-damaged', path, run, reason };
+    }
+  const found = await digest(content);
+  if (found === expected) return null;
+  return { code: what === 'log' ? 'log-changed' : 'assessment-changed', path, run, expected, found };
+}
+
+/** Holds every entry against its files: shapes, bytes and SHA-256 of logs and assessments, units of runs. */
 export async function checkBook(
   store: BookStore,
-  sha256: (bytes: Uint8Array) => string | Promise<string>,
-  progress: (done: number, total: number) => void = () => undefined,
+  digest: Digest,
+  progress: OnProgress = () => undefined,
 ): Promise<{ runs: number; findings: BookFinding[] }> {
   const findings: BookFinding[] = [];
   const { entries, damaged } = await store.entries();
@@ -62,50 +105,16 @@ export async function checkBook(
   for (const run of runs) {
     if (run.unitId !== null && !units.has(run.unitId))
       findings.push({ code: 'unit-missing', run: run.id, unit: run.unitId });
-    const logs =
-      run.log.parts.length > 0
-        ? run.log.parts.map((part) => ({ file: part.file, sha256: part.sha256 }))
-        : [{ file: 'log.gz', sha256: run.log.sha256 }];
-    for (const log of logs) {
-      const path = runFilePath(run.id, log.file);
-      known.add(path);
-      const packed = await store.file(path);
-      if (packed === null) {
-        findings.push({ code: 'file-missing', path, run: run.id });
-        continue;
-      }
-      let bytes: Uint8Array;
-      try {
-        bytes = gunzipSync(packed);
-      } catch (error) {
-        findings.push({
-          code: 'gzip-damaged',
-          path,
-          run: run.id,
-          reason: error instanceof Error ? error.message : String(error),
-        });
-        continue;
-      }
-      const found = await sha256(bytes);
-      if (found !== log.sha256)
-        findings.push({ code: 'log-changed', path, run: run.id, expected: log.sha256, found });
-    }
-    for (const assessment of run.assessments) {
-      const path = runFilePath(run.id, assessment.file);
-      known.add(path);
-      const bytes = await store.file(path);
-      if (bytes === null) {
-        findings.push({ code: 'file-missing', path, run: run.id });
-        continue;
-      }
-      const found = await sha256(bytes);
-      if (found !== assessment.sha256)
-        findings.push({ code: 'assessment-changed', path, run: run.id, expected: assessment.sha256, found });
-      else
-        for (const difference of differences(assessment, bytes))
+    for (const kept of keptFiles(run)) {
+      known.add(kept.path);
+      const bytes = await store.file(kept.path);
+      const finding = await fileFinding(run.id, kept, bytes, digest);
+      if (finding !== null) findings.push(finding);
+      else if (bytes !== null && kept.what === 'verdict')
+        for (const difference of disagreements(verdictAt(run, kept.path), bytes))
           findings.push({ code: 'entry-disagrees', path: entryPath(run), run: run.id, ...difference });
     }
-    progress(++done, runs.length);
+    await progress(++done, runs.length);
   }
   const damagedPaths = new Set(findings.map((finding) => ('path' in finding ? finding.path : '')));
   for (const path of await store.paths()) {
@@ -118,13 +127,16 @@ export async function checkBook(
   return { runs: runs.length, findings };
 }
 
+const verdictAt = (run: BookRun, path: string): KeptAssessment | undefined =>
+  run.assessments.find(({ file }) => runFilePath(run.id, file) === path);
+
 /** What the entry repeats of an assessment for the list, where it is not what the assessment says. */
-function differences(
-  kept: KeptAssessment,
+export function disagreements(
+  kept: KeptAssessment | undefined,
   bytes: Uint8Array,
 ): { what: string; entry: string; file: string }[] {
   const said = saidBy(bytes);
-  if (said === null) return [];
+  if (said === null || kept === undefined) return [];
   const pairs: readonly (readonly [string, unknown, unknown])[] = [
     ['verdict', kept.verdict, said.verdict],
     ['operating pressure', kept.operatingPressure, said.operatingPressure],

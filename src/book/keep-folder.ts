@@ -1,4 +1,6 @@
 import type { BookEntry } from '#formats/book.ts';
+import { equalBytes, type Digest, type OnProgress } from './bytes.ts';
+import { fileFinding, keptFiles } from './check-book.ts';
 import { held, joinedEntry } from './join.ts';
 import { BOOK_FILE, BOOK_FILE_TEXT, entryPath, isEntryPath, runOfPath } from './place.ts';
 import { entryBytes, readEntryBytes } from './read-entry.ts';
@@ -28,7 +30,8 @@ export async function bringFolderUpToDate(
   store: BookStore,
   tree: FileTree,
   before: Written,
-  progress: (done: number, total: number) => void = () => undefined,
+  digest: Digest,
+  progress: OnProgress = () => undefined,
 ): Promise<FolderKept> {
   const { entries } = await store.list();
   const wanted = entries.filter((entry) => before[entryPath(entry)] !== entry.revision);
@@ -53,18 +56,34 @@ export async function bringFolderUpToDate(
       for (const file of own) {
         const bytes = await store.file(file);
         const to = `${file.slice(0, -nameOf(file).length)}${both?.names.get(nameOf(file)) ?? nameOf(file)}`;
-        // A log and a verdict never change: one that lies there whole need not be written again.
         const lies = await tree.read(to);
-        if (bytes !== null && lies?.length !== bytes.length) await tree.write(to, bytes);
+        if (bytes !== null && (lies === null || (await isBetter(entry, file, { bytes, lies, digest }))))
+          await tree.write(to, bytes);
       }
       await tree.write(path, entryBytes(written));
       if (held(written) > held(entry)) result.joined.push(path);
       result.written[path] = entry.revision;
       result.changed++;
     }
-    progress(++done, wanted.length);
+    await progress(++done, wanted.length);
   }
   return result;
+}
+
+/** A log and a verdict never change: one that lies in the folder is written over only where it is damaged and the book's is whole. */
+async function isBetter(
+  entry: BookEntry,
+  path: string,
+  { bytes, lies, digest }: { bytes: Uint8Array; lies: Uint8Array; digest: Digest },
+): Promise<boolean> {
+  if (entry.format !== 'overdrive-bench/book-run' || equalBytes(bytes, lies)) return false;
+  const kept = keptFiles(entry).find((each) => each.path === path);
+  if (kept === undefined) return false;
+  const [own, theirs] = [
+    await fileFinding(entry.id, kept, bytes, digest),
+    await fileFinding(entry.id, kept, lies, digest),
+  ];
+  return own === null && theirs !== null;
 }
 
 /** The files of each run, without its entry. */

@@ -1,9 +1,11 @@
 import type { BookEntry } from '#formats/book.ts';
-import { checkBook, isGrave, type BookFinding } from './check-book.ts';
+import { equalBytes, type Digest, type OnProgress } from './bytes.ts';
+import { checkBook, isGrave, keptFiles, type BookFinding } from './check-book.ts';
 import { freeName, held, joinedEntry } from './join.ts';
+import { isWhole, mendsOf, type Mended } from './mend.ts';
 import { entryPath, isBookPath, isEntryPath, runFilePath, runOfPath } from './place.ts';
 import { entryBytes, readEntryBytes } from './read-entry.ts';
-import type { BookFile, BookProblem, BookResult, BookStore } from './store.ts';
+import type { BookFile, BookProblem, BookStore } from './store.ts';
 import { memoryTree, treeStore } from './tree-store.ts';
 
 /** What bringing a copy back would do to one entry. */
@@ -16,13 +18,17 @@ interface Write {
   entry: BookEntry;
   /** Files that come with it: where they stand in the copy, and where they would stand in the book. */
   files: readonly { from: string; to: string }[];
+  /** What of the book is damaged or missing, and comes whole. */
+  mends: readonly Mended[];
 }
 export type MergeWrite =
   | (Write & { what: 'add' })
   /** The copy's is newer. */
   | (Write & { what: 'replace'; current: BookEntry })
   /** Both have verdicts, or versions, that the other lacks: all are kept. */
-  | (Write & { what: 'join'; current: BookEntry; gained: number });
+  | (Write & { what: 'join'; current: BookEntry; gained: number })
+  /** The book's is as new or newer and stays, but for what of it is damaged or missing. */
+  | (Write & { what: 'mend'; current: BookEntry });
 type MergeStay =
   /** The book's is as new or newer: it stays. */
   { what: 'keep'; path: string; incoming: BookEntry; current: BookEntry } | { what: 'same'; path: string };
@@ -33,19 +39,16 @@ export interface MergePlan {
   damaged: BookProblem[];
 }
 
-const equalBytes = (a: Uint8Array, b: Uint8Array): boolean =>
-  a.length === b.length && a.every((byte, index) => byte === b[index]);
-
 /**
  * Takes out of a copy what is not whole: entries that cannot be read, and runs whose log or verdicts are missing or changed. What
  * stays is safe to bring back; what is taken out is named.
- * @param sha256 hex digest of bytes
  */
 export async function soundFiles(
   files: ReadonlyMap<string, Uint8Array>,
-  sha256: (bytes: Uint8Array) => string | Promise<string>,
+  digest: Digest,
+  progress?: OnProgress,
 ): Promise<{ files: Map<string, Uint8Array>; findings: BookFinding[] }> {
-  const { findings } = await checkBook(treeStore(memoryTree(files)), sha256);
+  const { findings } = await checkBook(treeStore(memoryTree(files)), digest, progress);
   // A run without its unit is whole in itself, and the unit may be in the book that it comes into.
   const grave = findings.filter((finding) => isGrave(finding) && finding.code !== 'unit-missing');
   const unsound = new Set(grave.flatMap((finding) => ('run' in finding ? [finding.run] : [])));
@@ -60,17 +63,22 @@ export async function soundFiles(
 
 /**
  * The list of what would change, before anything does. Nothing in the book is ever taken out by it, and no verdict is written over:
- * one that comes in under a number that stands for another one gets the next free number.
+ * one that comes in under a number that stands for another one gets the next free number. What is whole in the book is never written
+ * over; what is damaged or missing there is written where the copy has it whole.
  */
 export async function planMerge(
   store: BookStore,
   files: ReadonlyMap<string, Uint8Array>,
+  digest: Digest,
+  progress: OnProgress = () => undefined,
 ): Promise<MergePlan> {
   const plan: MergePlan = { steps: [], damaged: [] };
   const inCopy = byRun(files.keys());
   const inBook = byRun(await store.paths());
-  for (const [path, bytes] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
-    if (!isEntryPath(path)) continue;
+  const entries = [...files].filter(([path]) => isEntryPath(path)).sort(([a], [b]) => inWriting(a, b));
+  let done = 0;
+  for (const [path, bytes] of entries) {
+    await progress(done++, entries.length);
     const read = readEntryBytes(path, bytes);
     if (!read.ok) {
       plan.damaged.push(read.problem);
@@ -82,35 +90,69 @@ export async function planMerge(
       continue;
     }
     const run = runOfPath(path);
-    const here = { store, files, inCopy: inCopy.get(run ?? '') ?? [], inBook: inBook.get(run ?? '') ?? [] };
+    const here = {
+      store,
+      files,
+      digest,
+      inCopy: inCopy.get(run ?? '') ?? [],
+      inBook: inBook.get(run ?? '') ?? [],
+    };
     const current = await store.entry(path);
     if (current === null) {
       const { entry, names } = await asNew(incoming, here);
-      plan.steps.push({ what: 'add', path, incoming, entry, files: placed(here, names) });
+      plan.steps.push({
+        what: 'add',
+        path,
+        incoming,
+        entry,
+        files: await lacking(entry, here, names),
+        mends: [],
+      });
     } else if (isAnotherLog(current, incoming))
       plan.damaged.push({
         code: 'entry-damaged',
         path,
         reason: 'the book has another log under this id, which stays; this one is left out',
       });
-    else plan.steps.push(stepFor(path, current, incoming, here));
+    else plan.steps.push(await stepFor(path, current, incoming, here));
   }
   return plan;
 }
 
-function stepFor(path: string, current: BookEntry, incoming: BookEntry, here: Here): MergeStep {
+/** What others belong to comes first: whatever breaks the writing off, no run stands in the book without its unit. */
+const order = ['shop', 'specs', 'rigs', 'units', 'runs', 'adjustments'];
+const rank = (path: string): number => order.indexOf(path.split('/')[0] ?? '');
+const inWriting = (a: string, b: string): number => rank(a) - rank(b) || (a < b ? -1 : 1);
+
+async function stepFor(
+  path: string,
+  current: BookEntry,
+  incoming: BookEntry,
+  here: Here,
+): Promise<MergeStep> {
   // A revision counts the changes within one book: it says nothing of another.
   const theirs = { ...incoming, revision: current.revision };
-  if (equalEntries(current, theirs)) return { what: 'same', path };
-  const { entry, names } = joinedEntry(current, incoming, new Set(here.inBook.map(nameOf)));
-  if (equalEntries(current, entry)) return { what: 'keep', path, incoming, current };
+  const joined = joinedEntry(current, incoming, new Set(here.inBook.map(nameOf)));
+  const { entry, files, mends } = await mendsOf(current, incoming, joined, here);
+  if (mends.length === 0) {
+    if (equalEntries(current, theirs)) return { what: 'same', path };
+    if (equalEntries(current, entry)) return { what: 'keep', path, incoming, current };
+  }
+  const own = new Set(
+    current.format === 'overdrive-bench/book-run' ? keptFiles(current).map(({ path: at }) => at) : [],
+  );
   const written = {
     path,
     incoming,
     current,
     entry: { ...entry, revision: current.revision + 1 },
-    files: placed(here, names),
+    files: [
+      ...files,
+      ...placed(here, joined.names).filter(({ to }) => !here.inBook.includes(to) && !own.has(to)),
+    ],
+    mends,
   };
+  if (equalEntries(current, joined.entry)) return { what: 'mend', ...written };
   if (equalEntries(theirs, entry)) return { what: 'replace', ...written };
   return { what: 'join', ...written, gained: held(entry) - held(current) };
 }
@@ -119,6 +161,7 @@ function stepFor(path: string, current: BookEntry, incoming: BookEntry, here: He
 interface Here {
   store: BookStore;
   files: ReadonlyMap<string, Uint8Array>;
+  digest: Digest;
   inCopy: readonly string[];
   inBook: readonly string[];
 }
@@ -187,6 +230,32 @@ async function asNew(
   return { entry: { ...fresh, assessments }, names };
 }
 
+/** Files that come with an entry that the book has not: all but those that lie there whole already. */
+async function lacking(
+  entry: BookEntry,
+  here: Here,
+  names: ReadonlyMap<string, string>,
+): Promise<Write['files']> {
+  const kept = new Map(
+    entry.format === 'overdrive-bench/book-run' ? keptFiles(entry).map((each) => [each.path, each]) : [],
+  );
+  const files: { from: string; to: string }[] = [];
+  for (const file of placed(here, names)) {
+    const own = await here.store.file(file.to);
+    const other = here.files.get(file.from);
+    const wanted = kept.get(file.to);
+    const lies =
+      own !== null &&
+      other !== undefined &&
+      entry.format === 'overdrive-bench/book-run' &&
+      (wanted === undefined
+        ? equalBytes(own, other)
+        : await isWhole(entry, wanted, own, { digest: here.digest, other }));
+    if (!lies) files.push(file);
+  }
+  return files;
+}
+
 /** What a plan writes. */
 export const writesOf = ({ steps }: MergePlan): MergeWrite[] =>
   steps.filter((step): step is MergeWrite => step.what !== 'keep' && step.what !== 'same');
@@ -195,33 +264,54 @@ export interface Merged {
   added: number;
   replaced: number;
   joined: number;
+  /** Logs, verdicts and entries that were damaged or missing and are whole again. */
+  mended: number;
+  /** Entries that were to be written and were not, because it was stopped or refused. */
+  left: number;
+  /** Why the book would not take the next one; null where it took all, or was stopped. */
+  problem: BookProblem | null;
 }
 
+/** Nothing was done yet, or nothing can be. */
+export const nothingMerged = (left: number, problem: BookProblem | null = null): Merged => ({
+  added: 0,
+  replaced: 0,
+  joined: 0,
+  mended: 0,
+  left,
+  problem,
+});
+
 /**
- * Carries a plan out, entry by entry with its files; stops at the first refusal and says what was done until then.
- * A run comes with its log and verdicts, or not at all.
+ * Carries a plan out, entry by entry with its files; stops when it is told to, and at the first refusal, and says what was done until
+ * then. A run comes with its log and verdicts, or not at all.
+ * @param cancelled asked before each entry
  */
 export async function carryOutMerge(
   store: BookStore,
   plan: MergePlan,
   files: ReadonlyMap<string, Uint8Array>,
-  progress: (done: number, total: number) => void = () => undefined,
-): Promise<BookResult<Merged>> {
+  progress: OnProgress = () => undefined,
+  cancelled: () => boolean = () => false,
+): Promise<Merged> {
   const wanted = writesOf(plan);
-  const result: Merged = { added: 0, replaced: 0, joined: 0 };
-  const counts = { add: 'added', replace: 'replaced', join: 'joined' } as const;
-  let done = 0;
+  const result = nothingMerged(wanted.length);
+  const counts = { add: 'added', replace: 'replaced', join: 'joined', mend: null } as const;
   for (const step of wanted) {
+    if (cancelled()) return result;
     const withIt: BookFile[] = step.files.flatMap(({ from, to }) => {
       const bytes = files.get(from);
       return bytes === undefined ? [] : [{ path: to, bytes }];
     });
     const written = await store.write([step.entry], withIt);
-    if (!written.ok) return written;
-    result[counts[step.what]]++;
-    progress(++done, wanted.length);
+    if (!written.ok) return { ...result, problem: written.problem };
+    const count = counts[step.what];
+    if (count !== null) result[count]++;
+    result.mended += step.mends.length;
+    result.left--;
+    await progress(wanted.length - result.left, wanted.length);
   }
-  return { ok: true, value: result };
+  return result;
 }
 
 /** Verdicts of a run that come in under another number than they had: "assessment-2.json" there, "assessment-3.json" here. */
@@ -234,7 +324,7 @@ export function gainWords({ current, gained }: MergeWrite & { what: 'join' }): s
     current.format === 'overdrive-bench/book-run' ? ['verdict', 'verdicts'] : ['version', 'versions'];
   const here = held(current);
   const stay = here === 1 ? `the 1 here stays` : `the ${here} here stay`;
-  return gained === 0
+  return gained <= 0
     ? `what was changed since comes in, ${stay}`
     : `${gained} ${gained === 1 ? `${one} comes` : `${many} come`} in, ${stay}`;
 }

@@ -1,8 +1,9 @@
 import type { BookEntry, BookUnit } from '#formats/book.ts';
 import { writeJson } from '#formats/number.ts';
+import { equalBytes, type Digest } from './bytes.ts';
 import { writesOf, type MergePlan } from './merge.ts';
 import { entryPath } from './place.ts';
-import type { BookProblem, BookStore } from './store.ts';
+import type { BookFile, BookProblem, BookStore } from './store.ts';
 
 /**
  * What bringing a copy back did, kept beside the book before it is done, so that it can be taken back as a whole: also after a reload,
@@ -17,6 +18,8 @@ export interface BroughtBack extends BroughtBackHead {
     written: string;
     /** Files that the book did not have before. */
     fresh: string[];
+    /** Damaged files that were written over: where each lies now, and where it lay. Left out in notes of before there were any. */
+    mended?: { kept: string; path: string }[];
   }[];
 }
 export interface BroughtBackHead {
@@ -31,9 +34,9 @@ export interface BroughtBackHead {
 
 /** Rows beside the book's files; the short one is read with every list. */
 const WHOLE = '~brought-back',
-  HEAD = '~brought-back-head';
-
-type Digest = (bytes: Uint8Array) => string | Promise<string>;
+  HEAD = '~brought-back-head',
+  /** Damaged files as they were before a copy mended them. */
+  MENDED = '~brought-back-file/';
 
 /** What an entry says, whatever its revision, its time and the order of its fields. */
 const bareBytes = (entry: BookEntry): Uint8Array =>
@@ -58,25 +61,45 @@ export async function noteBroughtBack(
 ): Promise<BookProblem | null> {
   const there = new Set(await store.paths());
   const steps: BroughtBack['steps'] = [];
-  for (const step of writesOf(plan))
+  const damaged: BookFile[] = [];
+  const before = await readNote<BroughtBack>(store, WHOLE);
+  for (const step of writesOf(plan)) {
+    const mended: { kept: string; path: string }[] = [];
+    for (const { to } of step.files) {
+      const bytes = there.has(to) ? await store.file(to) : null;
+      if (bytes === null) continue;
+      const kept = `${MENDED}${copy.at}/${to}`;
+      damaged.push({ path: kept, bytes });
+      mended.push({ kept, path: to });
+    }
     steps.push({
       path: step.path,
       before: step.what === 'add' ? null : await store.entry(step.path),
       written: await digest(bareBytes(step.entry)),
       fresh: step.files.map(({ to }) => to).filter((to) => !there.has(to)),
+      mended,
     });
+  }
   const came = steps.filter(({ before }) => before === null).length;
   const head: BroughtBackHead = { ...copy, came, changed: steps.length - came };
   const whole: BroughtBack = { ...head, steps };
   const written = await store.write(
     [],
     [
+      ...damaged,
       { path: WHOLE, bytes: new TextEncoder().encode(JSON.stringify(whole)) },
       { path: HEAD, bytes: new TextEncoder().encode(JSON.stringify(head)) },
     ],
   );
-  return written.ok ? null : written.problem;
+  if (!written.ok) return written.problem;
+  // Of the copy before nothing can be taken back any more; what is left of it would only take room.
+  const old = keptOf(before);
+  if (old.length > 0) await store.remove(old);
+  return null;
 }
+
+const keptOf = (note: BroughtBack | null): string[] =>
+  note?.steps.flatMap(({ mended }) => mended?.map(({ kept }) => kept) ?? []) ?? [];
 
 const readNote = async <T>(store: BookStore, path: string): Promise<T | null> => {
   const bytes = await store.file(path);
@@ -111,17 +134,28 @@ export async function takeBack(
   const value: TakenBack = { out: 0, back: 0, left: [] };
   if (note === null) return { ok: true, value };
   const writes: BookEntry[] = [];
+  const files: BookFile[] = [];
   const removes: string[] = [];
-  const out: { entry: BookEntry; paths: string[] }[] = [];
-  for (const { path, before, written, fresh } of note.steps) {
+  const out: { entry: BookEntry; paths: string[]; damaged: BookFile[] }[] = [];
+  for (const { path, before, written, fresh, mended = [] } of note.steps) {
     const now = await store.entry(path);
     if (now === null) continue;
     const digestNow = await digest(bareBytes(now));
-    if (before !== null && digestNow === (await digest(bareBytes(before)))) continue;
+    if (before !== null && digestNow === (await digest(bareBytes(before)))) {
+      // Only files of it were mended, or somebody put the entry itself back by hand, or it was never written.
+      const damaged = await damagedAgain(store, mended);
+      const came = await thereOf(store, digestNow === written ? fresh : []);
+      files.push(...damaged);
+      removes.push(...came);
+      if (damaged.length + came.length > 0) value.back++;
+      continue;
+    }
     if (digestNow !== written) value.left.push(now);
-    else if (before === null) out.push({ entry: now, paths: [path, ...fresh] });
+    else if (before === null)
+      out.push({ entry: now, paths: [path, ...fresh], damaged: await damagedAgain(store, mended) });
     else {
       writes.push({ ...before, revision: now.revision + 1, changedAt: at });
+      files.push(...(await damagedAgain(store, mended)));
       removes.push(...fresh);
       value.back++;
     }
@@ -132,16 +166,36 @@ export async function takeBack(
   const needed = new Set(
     entries.flatMap((entry) => ('unitId' in entry && !going.has(entryPath(entry)) ? [entry.unitId] : [])),
   );
-  for (const { entry, paths } of out)
+  for (const { entry, paths, damaged } of out)
     if (isUnit(entry) && needed.has(entry.id)) value.left.push(entry);
     else {
       removes.push(...paths);
+      files.push(...damaged);
       value.out++;
     }
-  const done = await store.write(writes, []);
+  const done = await store.write(writes, files);
   if (!done.ok) return done;
-  const removed = await store.remove([...removes, WHOLE, HEAD]);
+  const removed = await store.remove([...removes, WHOLE, HEAD, ...keptOf(note)]);
   return removed.ok ? { ok: true, value } : removed;
+}
+
+/** Files as they were before they were mended; those that are as they were are left out. */
+async function damagedAgain(
+  store: BookStore,
+  mended: readonly { kept: string; path: string }[],
+): Promise<BookFile[]> {
+  const files: BookFile[] = [];
+  for (const { kept, path } of mended) {
+    const bytes = await store.file(kept);
+    const now = await store.file(path);
+    if (bytes !== null && !(now !== null && equalBytes(now, bytes))) files.push({ path, bytes });
+  }
+  return files;
+}
+async function thereOf(store: BookStore, paths: readonly string[]): Promise<string[]> {
+  const there: string[] = [];
+  for (const path of paths) if ((await store.file(path)) !== null) there.push(path);
+  return there;
 }
 
 const isUnit = (entry: BookEntry): entry is BookUnit => entry.format === 'overdrive-bench/book-unit';

@@ -45,7 +45,7 @@ export const bookCommand: Command = {
   },
   notes: [
     'PLACE is a folder, or an archive that the app put aside or export wrote: a zip of the same plain files.',
-    'verify holds every log and every verdict against its SHA-256 and exits 1 when something does not agree. import takes nothing out of the book, and verdicts of both are kept, one that comes under a taken number under the next free one; what is damaged in the archive is named and left out (exit 1), the rest is brought in.',
+    'verify holds every log and every verdict against its SHA-256 and exits 1 when something does not agree. import takes nothing out of the book, and verdicts of both are kept, one that comes under a taken number under the next free one; a log or verdict that is damaged or missing in the book and whole in the archive is mended; what is damaged in the archive is named and left out (exit 1), the rest is brought in.',
     'add judges the run and keeps the log unchanged with its verdict; several LOGs are the parts of one run.',
   ],
   async run(given, terminal) {

@@ -4,7 +4,17 @@ import { open } from 'node:fs/promises';
 import path from 'node:path';
 import { writeArchive } from '#book/archive.ts';
 import { findingSentence } from '#book/check-book.ts';
-import { carryOutMerge, gainWords, planMerge, renumbered, soundFiles, type MergePlan } from '#book/merge.ts';
+import { mendWords } from '#book/mend.ts';
+import {
+  carryOutMerge,
+  gainWords,
+  planMerge,
+  renumbered,
+  soundFiles,
+  writesOf,
+  type MergePlan,
+  type MergeWrite,
+} from '#book/merge.ts';
 import { treeStore } from '#book/tree-store.ts';
 import { entryWords } from './book-text.ts';
 import { folderForBook, openArchive, openFolder } from './book-place.ts';
@@ -72,10 +82,14 @@ export async function importBook(
   const tree = await folderForBook(folder);
   if (!tree.ok) return tree;
   const store = treeStore(tree.value);
-  const sound = await soundFiles(opened.value.files, (bytes) =>
-    createHash('sha256').update(bytes).digest('hex'),
+  const digest = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+  const sound = await soundFiles(opened.value.files, digest, (at, total) =>
+    terminal.progress(`Checking ${archive}: ${at} of ${total} runs`),
   );
-  const plan = await planMerge(store, sound.files);
+  const plan = await planMerge(store, sound.files, digest, (at, total) =>
+    terminal.progress(`Comparing: ${at} of ${total}`),
+  );
+  terminal.progress(null);
   const left = [
     ...opened.value.damaged.map(({ path: name, reason }) => `Left out: ${name}: ${reason}.`),
     ...sound.findings.map((finding) => `Left out: ${findingSentence(finding)}`),
@@ -90,10 +104,17 @@ export async function importBook(
       terminal.progress(`Bringing back: ${at} of ${total}`),
     );
     terminal.progress(null);
-    if (!done.ok) return { problems: [bookProblem(folder, done.problem)] };
+    if (done.problem !== null) {
+      const total = writesOf(plan).length;
+      if (done.left < total)
+        terminal.complain(`${total - done.left} of ${total} entries were written before that, each whole.`);
+      return { problems: [bookProblem(folder, done.problem)] };
+    }
   }
   const count = (what: string): number => plan.steps.filter((step) => step.what === what).length;
-  const summary = `${dry ? 'Would add' : 'Added'} ${count('add')}, ${dry ? 'would replace' : 'replaced'} ${count('replace')} older${count('join') === 0 ? '' : `, ${dry ? 'would join' : 'joined'} ${count('join')}, nothing of either lost`}; ${count('keep')} in the book are newer and stay, ${count('same')} are the same.`;
+  const mends = writesOf(plan).reduce((sum, step) => sum + step.mends.length, 0);
+  const mended = mends === 0 ? '' : `, ${dry ? 'would mend' : 'mended'} ${mends} damaged or missing`;
+  const summary = `${dry ? 'Would add' : 'Added'} ${count('add')}, ${dry ? 'would replace' : 'replaced'} ${count('replace')} older${count('join') === 0 ? '' : `, ${dry ? 'would join' : 'joined'} ${count('join')}, nothing of either lost`}${mended}; ${count('keep')} in the book are newer and stay, ${count('same')} are the same.`;
   await terminal.write(`${[...words, ...left, summary].join('\n')}\n`);
   return { exit: left.length === 0 ? exitCode.done : exitCode.fails };
 }
@@ -106,6 +127,7 @@ function planLines({ steps }: MergePlan): string[] {
       case 'replace':
         return [
           `Replace ${entryWords(step.current)}, of ${step.current.changedAt}, by the one of ${step.incoming.changedAt}`,
+          ...mendLines(step),
         ];
       case 'join':
         return [
@@ -114,7 +136,10 @@ function planLines({ steps }: MergePlan): string[] {
             ({ from, to }) =>
               `  ${from} of the archive is kept as ${to}: the book has another verdict under its number, which stays`,
           ),
+          ...mendLines(step),
         ];
+      case 'mend':
+        return [`Mend ${entryWords(step.current)}: ${mendWords(step.mends)}`];
       case 'keep':
         return [
           `Keep ${entryWords(step.current)}, of ${step.current.changedAt}; the archive's is of ${step.incoming.changedAt}`,
@@ -124,3 +149,6 @@ function planLines({ steps }: MergePlan): string[] {
     }
   });
 }
+
+const mendLines = ({ mends }: MergeWrite): string[] =>
+  mends.length === 0 ? [] : [`  mended: ${mendWords(mends)}`];

@@ -176,9 +176,13 @@ export function finishLog(
   };
 }
 
-/** Rows without a single number: what stands there instead tells more than that there is none. */
+/**
+ * Rows without a single number: what stands there instead tells more than that there is none. Where the columns that bear a unit are
+ * empty, a word in another one is a logger's note ("Logged").
+ */
 function whyNoNumbers(channels: readonly Channel[], file: string | null): Problem {
-  const text = channels.flatMap((channel) => channel.faultTokens)[0]?.token;
+  const withUnit = channels.filter(({ unit }) => unit !== null);
+  const text = (withUnit.length > 0 ? withUnit : channels).flatMap((channel) => channel.faultTokens)[0]?.token;
   return text === undefined
     ? { code: 'no-readings', file }
     : {

@@ -3,12 +3,15 @@ import { findingSentence } from '#book/check-book.ts';
 import {
   carryOutMerge,
   gainWords,
+  nothingMerged,
   planMerge,
   renumbered,
   soundFiles,
+  writesOf,
   type MergePlan,
   type MergeWrite,
 } from '#book/merge.ts';
+import { mendWords } from '#book/mend.ts';
 import { entryPath } from '#book/place.ts';
 import { readEntry } from '#book/read-entry.ts';
 import { broughtBack, noteBroughtBack, takeBack } from '#book/take-back.ts';
@@ -17,6 +20,7 @@ import type { BookEntry, BookRun } from '#formats/book.ts';
 import { isSampleId, pathsOf, unitsAndRuns } from './kept-run.ts';
 import type { Answers, BookEdit } from './messages.ts';
 import { sha256Of } from './sha256.ts';
+import type { Watch } from './watch.ts';
 
 /** The book for its list; outlines are asked for by themselves, for the lines that are drawn. */
 export async function bookContents(store: BookStore): Promise<Answers['book']> {
@@ -123,8 +127,7 @@ export async function emptyBin(store: BookStore, removedBefore: string): Promise
 export async function copyBook(
   store: BookStore,
   to: FileSystemFileHandle | null,
-  progress: (done: number, total: number) => void,
-  cancelled: () => boolean,
+  watch: Watch,
 ): Promise<Answers['copy']> {
   const pieces: Blob[] = [];
   let bytes = 0;
@@ -139,8 +142,8 @@ export async function copyBook(
         if (file === null) pieces.push(new Blob([piece.slice()]));
         else await file.write(piece.slice());
       },
-      progress,
-      cancelled,
+      watch.write,
+      watch.cancelled,
     );
   } catch (error) {
     await file?.abort();
@@ -159,10 +162,10 @@ export async function copyBook(
   };
 }
 
-async function openCopy(store: BookStore, copy: Blob) {
-  const content = await readArchive(piecesOf(copy));
-  const sound = await soundFiles(content.files, sha256Of);
-  const plan = await planMerge(store, sound.files);
+async function openCopy(store: BookStore, copy: Blob, { look }: Watch) {
+  const content = await readArchive(piecesOf(copy, look('reading')));
+  const sound = await soundFiles(content.files, sha256Of, look('checking'));
+  const plan = await planMerge(store, sound.files, sha256Of, look('comparing'));
   const left = [
     ...content.damaged.map(({ path, reason }) => `${path}: ${reason}.`),
     ...(content.whole ? [] : ['The copy ends before its end: what stood behind is lost.']),
@@ -175,22 +178,26 @@ async function openCopy(store: BookStore, copy: Blob) {
 }
 
 /** What bringing a copy back would change, before anything does. */
-export async function lookAtCopy(store: BookStore, copy: Blob): Promise<Answers['look-at-copy']> {
-  const { plan, left, sound } = await openCopy(store, copy);
+export async function lookAtCopy(
+  store: BookStore,
+  copy: Blob,
+  watch: Watch,
+): Promise<Answers['look-at-copy']> {
+  const { plan, left, sound } = await openCopy(store, copy, watch);
   return { steps: planWords(plan), left, empty: sound.files.size === 0 };
 }
 
+/** Brings a copy back. Stopped before anything is written it throws; stopped later it says what is in the book by then. */
 export async function bringBack(
   store: BookStore,
   copy: { blob: Blob; name: string; at: string },
-  progress: (done: number, total: number) => void,
+  watch: Watch,
 ): Promise<Answers['bring-back']> {
-  const { plan, sound } = await openCopy(store, copy.blob);
+  const { plan, sound } = await openCopy(store, copy.blob, watch);
   // Noted before it is done: what cannot be taken back is not begun.
   const refused = await noteBroughtBack(store, plan, { name: copy.name, at: copy.at }, sha256Of);
-  if (refused !== null) return { problem: refused };
-  const done = await carryOutMerge(store, plan, sound.files, progress);
-  return done.ok ? done.value : { problem: done.problem };
+  if (refused !== null) return nothingMerged(writesOf(plan).length, refused);
+  return carryOutMerge(store, plan, sound.files, watch.write, watch.cancelled);
 }
 
 /** The book as it was before the last copy was brought back. */
@@ -206,10 +213,13 @@ const planWords = ({ steps }: MergePlan): { what: MergePlan['steps'][number]['wh
       step.what === 'same'
         ? step.path
         : step.what === 'join'
-          ? `${entryName(step.incoming)}: ${gainWords(step)}${renumberedWords(step)}`
-          : entryName(step.incoming),
+          ? `${entryName(step.incoming)}: ${gainWords(step)}${renumberedWords(step)}${alsoMended(step)}`
+          : step.what === 'mend'
+            ? `${entryName(step.current)}: ${mendWords(step.mends)}`
+            : `${entryName(step.incoming)}${step.what === 'replace' ? alsoMended(step) : ''}`,
   }));
 
+const alsoMended = ({ mends }: MergeWrite): string => (mends.length === 0 ? '' : `; ${mendWords(mends)}`);
 const renumberedWords = (step: MergeWrite): string =>
   renumbered(step)
     .map(
@@ -229,11 +239,17 @@ function entryName(entry: BookEntry): string {
   }
 }
 
-async function* piecesOf(blob: Blob): AsyncIterable<Uint8Array> {
+async function* piecesOf(
+  blob: Blob,
+  progress: (done: number, total: number) => Promise<void>,
+): AsyncIterable<Uint8Array> {
   const reader = blob.stream().getReader();
+  let read = 0;
   for (;;) {
     const { done, value } = await reader.read();
     if (done) return;
     yield value;
+    read += value.length;
+    await progress(read, blob.size);
   }
 }

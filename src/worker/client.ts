@@ -38,6 +38,7 @@ const repeatable: readonly RequestKind[] = [
   'save',
   'restore',
   'book',
+  'look-at-copy',
   'advise',
   'lay-over',
   'check-gauge',
@@ -45,6 +46,9 @@ const repeatable: readonly RequestKind[] = [
   'check-record',
   'clean-logo',
 ];
+
+/** … and questions that write, but nothing into the book: half of it is thrown away. What writes into the book says itself where it stopped. */
+const mayBeEnded: readonly RequestKind[] = [...repeatable, 'copy', 'records'];
 
 /**
  * The page's side: asks, and hears every answer, also that of a worker that broke.
@@ -97,7 +101,10 @@ export function createClient(begin: () => Worker): WorkerClient {
     const stopped = open.get(id);
     if (stopped === undefined) return;
     const others = [...open].filter(([other]) => other !== id);
-    if (!others.every(([, { question }]) => repeatable.includes(question.kind))) {
+    const safe =
+      mayBeEnded.includes(stopped.question.kind) &&
+      others.every(([, { question }]) => repeatable.includes(question.kind));
+    if (!safe) {
       // It may be writing: that is waited for.
       setTimeout(() => loseWith(id), PATIENCE_MS);
       return;

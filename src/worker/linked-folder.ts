@@ -3,6 +3,8 @@ import { bringFolderUpToDate } from '#book/keep-folder.ts';
 import type { BookStore } from '#book/store.ts';
 import type { BookAnswers } from './book-messages.ts';
 import { folderTree } from './folder-tree.ts';
+import { sha256Of } from './sha256.ts';
+import type { Watch } from './watch.ts';
 
 /** The browser's database that the link belongs to. */
 const BOOK = 'overdrive-bench';
@@ -23,7 +25,7 @@ export async function linkFolder(folder: FileSystemDirectoryHandle | null): Prom
 export async function syncFolder(
   store: BookStore,
   at: string,
-  progress: (done: number, total: number) => void,
+  progress: Watch['write'],
 ): Promise<BookAnswers['sync-folder']> {
   const sync = async (): Promise<BookAnswers['sync-folder']> => {
     const link = await folderLink(BOOK);
@@ -33,6 +35,7 @@ export async function syncFolder(
         store,
         folderTree(link.folder),
         link.written,
+        sha256Of,
         progress,
       );
       // Another folder may have been chosen while this one was written.

@@ -10,7 +10,7 @@ import type { UnitRecord } from '#formats/unit-record.ts';
 import type { UnitName } from '#units/unit.ts';
 import type { ColumnOverride } from '#log/read-log.ts';
 import type { BookProblem } from '#book/store.ts';
-import type { Merged } from '#book/merge.ts';
+import type { Merged, MergeStep } from '#book/merge.ts';
 import type { BroughtBackHead } from '#book/take-back.ts';
 import type { BookAnswers, BookRequest } from './book-messages.ts';
 import type { Excerpt } from './excerpt.ts';
@@ -196,19 +196,19 @@ export interface Answers extends ReliefAnswers, BookAnswers, RecordAnswers {
     | { problem: BookProblem };
   'look-at-copy':
     | {
-        steps: { what: 'add' | 'replace' | 'join' | 'keep' | 'same'; name: string }[];
+        steps: { what: MergeStep['what']; name: string }[];
         left: string[];
         empty: boolean;
       }
     | { problem: BookProblem };
-  'bring-back': Merged | { problem: BookProblem };
+  'bring-back': Merged;
   /** `left`: what stays, because it was changed since. */
   'take-back': { out: number; back: number; left: string[] } | { problem: BookProblem };
   cancel: null;
 }
 
 export interface Progress {
-  stage: 'reading' | 'judging' | 'writing' | 'copying';
+  stage: 'reading' | 'judging' | 'writing' | 'checking' | 'comparing' | 'copying';
   bytesDone: number;
   bytesTotal: number;
   rows: number;

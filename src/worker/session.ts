@@ -7,6 +7,7 @@ import { gaugeReadingsOf } from '#relief/gauge-table.ts';
 import { isPressureUnit } from '#units/unit.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { BookProblem, BookResult, BookStore } from '#book/store.ts';
+import { nothingMerged } from '#book/merge.ts';
 import type { RecordFonts } from '#record/fonts.ts';
 import type { RecordedTest } from '#record/record-input.ts';
 import { runOutline } from '#book/run-outline.ts';
@@ -46,6 +47,7 @@ import { recordsOfRuns } from './records-of-runs.ts';
 import { recordPages, savedBytes, savedTypes } from './saved-files.ts';
 import { seriesToPost } from './series-to-post.ts';
 import { trailOf } from './trail.ts';
+import { Stopped, watching, type Watch } from './watch.ts';
 
 /** What the worker needs from outside, so that a test can give it something else. */
 export interface Surroundings {
@@ -319,6 +321,8 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     (done: number, total: number): void =>
       progressOf(id)({ stage: 'copying', bytesDone: done, bytesTotal: total, rows: 0 });
 
+  const watch = (id: number): Watch => watching(progressOf(id), () => cancelled.has(id));
+
   async function dispatch(request: Request): Promise<void> {
     switch (request.kind) {
       case 'inspect':
@@ -401,7 +405,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
       case 'sync-folder':
         return withBook<'sync-folder'>(
           request.id,
-          (store) => syncFolder(store, request.at, copying(request.id)),
+          (store) => syncFolder(store, request.at, watch(request.id).write),
           () => ({ problem: 'the book of this browser cannot be read' }),
         );
       case 'remove-sample-shop':
@@ -421,21 +425,21 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
       case 'copy':
         return withBook<'copy'>(
           request.id,
-          (store) => copyBook(store, request.to, copying(request.id), () => cancelled.has(request.id)),
+          (store) => copyBook(store, request.to, watch(request.id)),
           (problem) => ({ problem }),
         );
       case 'look-at-copy':
         return withBook<'look-at-copy'>(
           request.id,
-          (store) => lookAtCopy(store, request.copy),
+          (store) => lookAtCopy(store, request.copy, watch(request.id)),
           (problem) => ({ problem }),
         );
       case 'bring-back':
         return withBook<'bring-back'>(
           request.id,
           (store) =>
-            bringBack(store, { blob: request.copy, name: request.name, at: request.at }, copying(request.id)),
-          (problem) => ({ problem }),
+            bringBack(store, { blob: request.copy, name: request.name, at: request.at }, watch(request.id)),
+          (problem) => nothingMerged(0, problem),
         );
       case 'take-back':
         return withBook<'take-back'>(
@@ -464,6 +468,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     try {
       await dispatch(request);
     } catch (error) {
+      if (error instanceof Stopped) return refuse(request.id, [{ code: 'cancelled' }]);
       // A rejection inside a message handler is silent: the page would wait for ever.
       surroundings.post(
         { id: request.id, kind: 'failed', message: error instanceof Error ? error.message : String(error) },

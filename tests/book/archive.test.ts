@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { readArchive, writeArchive } from '#book/archive.ts';
 import { openBrowserBook } from '#book/browser-store.ts';
 import { checkBook, findingSentence, isGrave } from '#book/check-book.ts';
-import { carryOutMerge, planMerge } from '#book/merge.ts';
+import { carryOutMerge, nothingMerged, planMerge } from '#book/merge.ts';
 import type { BookStore } from '#book/store.ts';
 import { memoryTree, treeStore } from '#book/tree-store.ts';
 import { madeRun, madeUnit, sha256 } from './made-book.ts';
@@ -39,11 +39,13 @@ describe('the copy put aside', () => {
       expect(content.whole).toBe(true);
       const opened = await openBrowserBook(`restore-${size}`, () => undefined);
       if (!opened.ok) throw new Error(opened.problem.code);
-      const plan = await planMerge(opened.value, content.files);
+      const plan = await planMerge(opened.value, content.files, sha256);
       expect(plan.steps.map((step) => step.what)).toEqual(Array.from({ length: 10 }, () => 'add'));
       expect(await carryOutMerge(opened.value, plan, content.files)).toEqual({
-        ok: true,
-        value: { added: 10, replaced: 0, joined: 0 },
+        ...nothingMerged(0),
+        added: 10,
+        replaced: 0,
+        joined: 0,
       });
       const original = await filled();
       for (let i = 1; i <= 5; i++) {
@@ -55,6 +57,18 @@ describe('the copy put aside', () => {
       }
       expect((await checkBook(opened.value, sha256)).findings).toEqual([]);
       opened.value.close();
+    }
+  });
+
+  it('of thousands of small entries is read whole, also where it comes in one piece', async () => {
+    const store = treeStore(memoryTree());
+    const units = Array.from({ length: 6000 }, (_, i) => madeUnit(`u${i}`));
+    await store.write(units, []);
+    const archive = await archived(store);
+    for (const size of [65_536, 1e9]) {
+      const content = await readArchive(inPieces(archive, size));
+      expect(content).toMatchObject({ whole: true, damaged: [] });
+      expect(content.files.size).toBe(6001);
     }
   });
 
@@ -79,15 +93,17 @@ describe('the copy put aside', () => {
         JSON.stringify(madeUnit('u2', { changedAt: '2026-06-01T00:00:00Z', goneOutOn: '2026-06-01' })),
       ),
     );
-    const plan = await planMerge(store, newer);
+    const plan = await planMerge(store, newer, sha256);
     expect(Object.fromEntries(plan.steps.map((step) => [step.path, step.what]))).toMatchObject({
       'units/u1.json': 'keep',
       'units/u2.json': 'replace',
       'units/u3.json': 'same',
     });
     expect(await carryOutMerge(store, plan, newer)).toEqual({
-      ok: true,
-      value: { added: 0, replaced: 1, joined: 0 },
+      ...nothingMerged(0),
+      added: 0,
+      replaced: 1,
+      joined: 0,
     });
     expect(await store.entry('units/u1.json')).toMatchObject({ goneOutOn: '2026-05-01' });
     expect(await store.entry('units/u2.json')).toMatchObject({ goneOutOn: '2026-06-01', revision: 2 });
@@ -100,7 +116,7 @@ describe('the copy put aside', () => {
     expect(cut.whole).toBe(false);
     expect(cut.files.size).toBeGreaterThan(3);
     expect(cut.damaged.length).toBeGreaterThan(0);
-    const plan = await planMerge(treeStore(memoryTree()), cut.files);
+    const plan = await planMerge(treeStore(memoryTree()), cut.files, sha256);
     expect(plan.steps.length).toBeGreaterThan(0);
   });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkBook } from '#book/check-book.ts';
 import { bringFolderUpToDate } from '#book/keep-folder.ts';
-import { carryOutMerge, planMerge, renumbered, writesOf } from '#book/merge.ts';
+import { carryOutMerge, nothingMerged, planMerge, renumbered, writesOf } from '#book/merge.ts';
 import { entryBytes } from '#book/read-entry.ts';
 import type { BookStore } from '#book/store.ts';
 import { memoryTree, treeStore } from '#book/tree-store.ts';
@@ -67,13 +67,15 @@ describe('two copies of a book that both grew a verdict under one number', () =>
       await grown(book, here, '{ "of": "the book" }\n', { note: 'book' });
       await grown(copy, there, '{ "of": "the copy" }\n', { note: 'copy' });
       const files = await filesOf(copy);
-      const plan = await planMerge(book, files);
+      const plan = await planMerge(book, files, sha256);
       const [step] = writesOf(plan);
       expect(step).toMatchObject({ what: 'join', path: PATH, gained: 1 });
       expect(step && renumbered(step)).toEqual([{ from: 'assessment-2.json', to: 'assessment-3.json' }]);
       expect(await carryOutMerge(book, plan, files)).toEqual({
-        ok: true,
-        value: { added: 0, replaced: 0, joined: 1 },
+        ...nothingMerged(0),
+        added: 0,
+        replaced: 0,
+        joined: 1,
       });
       expect(await said(book)).toEqual([
         '{ "made": "for the test of r1" }\n',
@@ -84,9 +86,9 @@ describe('two copies of a book that both grew a verdict under one number', () =>
       expect((await runIn(book)).note).toBe(here < there ? 'copy' : 'book');
       expect((await checkBook(book, sha256)).findings).toEqual([]);
       // Brought back a second time it changes nothing; brought the other way it is the same book.
-      expect(writesOf(await planMerge(book, files))).toEqual([]);
+      expect(writesOf(await planMerge(book, files, sha256))).toEqual([]);
       const back = await filesOf(book);
-      await carryOutMerge(copy, await planMerge(copy, back), back);
+      await carryOutMerge(copy, await planMerge(copy, back, sha256), back);
       expect(await said(copy)).toEqual(await said(book));
       expect((await checkBook(copy, sha256)).findings).toEqual([]);
     });
@@ -98,7 +100,7 @@ describe('two copies of a book that both grew a verdict under one number', () =>
     const { run, files } = madeRun('r1', null, 'the log', { changedAt: late, note: 'written down later' });
     await copy.write([run], files);
     const incoming = await filesOf(copy);
-    await carryOutMerge(book, await planMerge(book, incoming), incoming);
+    await carryOutMerge(book, await planMerge(book, incoming, sha256), incoming);
     expect((await runIn(book)).note).toBe('written down later');
     expect(await said(book)).toHaveLength(2);
     expect((await checkBook(book, sha256)).findings).toEqual([]);
@@ -111,7 +113,7 @@ describe('two copies of a book that both grew a verdict under one number', () =>
     await book.write([], [{ path: PATH, bytes: bytesOf('{ "half') }]);
     await book.write([], [{ path: 'runs/r1/assessment-2.json', bytes: bytesOf('{ "of": "the book" }\n') }]);
     const incoming = await filesOf(copy);
-    await carryOutMerge(book, await planMerge(book, incoming), incoming);
+    await carryOutMerge(book, await planMerge(book, incoming, sha256), incoming);
     expect((await said(book))[1]).toBe('{ "of": "the copy" }\n');
     expect(await book.file('runs/r1/assessment-2.json')).toEqual(bytesOf('{ "of": "the book" }\n'));
   });
@@ -123,7 +125,7 @@ describe('two copies of a book that both grew a verdict under one number', () =>
     const other = madeRun('r1', null, 'another log', { changedAt: late });
     await book.write([own.run], own.files);
     await copy.write([other.run], other.files);
-    const plan = await planMerge(book, await filesOf(copy));
+    const plan = await planMerge(book, await filesOf(copy), sha256);
     expect(writesOf(plan)).toEqual([]);
     expect(plan.damaged).toMatchObject([{ path: PATH, reason: expect.stringContaining('another log') }]);
   });
@@ -164,7 +166,7 @@ describe('two copies of a book that both grew a verdict under one number', () =>
     const book = treeStore(memoryTree());
     await book.write([kept(late, 430)], []);
     const files = new Map([['specs/s1.json', entryBytes(kept(early, 425))]]);
-    await carryOutMerge(book, await planMerge(book, files), files);
+    await carryOutMerge(book, await planMerge(book, files, sha256), files);
     const entry = await book.entry('specs/s1.json');
     const highs =
       entry?.format === 'overdrive-bench/book-spec'
@@ -182,7 +184,7 @@ describe('a linked folder that grew a verdict of its own', () => {
     const run = await grown(book, '2026-03-06T09:00:00Z', '{ "of": "the book" }\n');
     // As many bytes: a length tells nothing.
     await grown(folder, '2026-03-05T09:00:00Z', '{ "of": "fold  r" }\n');
-    const kept = await bringFolderUpToDate(book, tree, {});
+    const kept = await bringFolderUpToDate(book, tree, {}, sha256);
     expect(kept).toMatchObject({ changed: 1, newer: [], joined: [PATH] });
     expect((await said(folder)).toSorted()).toEqual([
       '{ "made": "for the test of r1" }\n',
@@ -192,7 +194,7 @@ describe('a linked folder that grew a verdict of its own', () => {
     expect((await checkBook(folder, sha256)).findings).toEqual([]);
     // A later change of the book takes it away as little.
     await book.write([{ ...run, revision: 2, note: 'later', changedAt: '2026-03-07T09:00:00Z' }], []);
-    await bringFolderUpToDate(book, tree, kept.written);
+    await bringFolderUpToDate(book, tree, kept.written, sha256);
     expect(await said(folder)).toHaveLength(3);
     expect((await runIn(folder)).note).toBe('later');
     expect((await checkBook(folder, sha256)).findings).toEqual([]);

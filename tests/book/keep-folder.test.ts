@@ -32,16 +32,16 @@ describe('a folder that is kept up to date', () => {
   it('is a whole book by itself, each run’s files before its entry; later only what changed is written', async () => {
     const { store, run } = await book();
     const { tree, written } = counted();
-    const first = await bringFolderUpToDate(store, tree, {});
+    const first = await bringFolderUpToDate(store, tree, {}, sha256);
     expect(first).toMatchObject({ changed: 2, newer: [] });
     expect((await checkBook(treeStore(tree), sha256)).findings).toEqual([]);
     expect(written.indexOf('runs/r1/run.json')).toBeGreaterThan(written.indexOf('runs/r1/log.gz'));
     written.length = 0;
     await store.write([{ ...run, revision: 2, note: 'lock nut was loose' }], []);
-    const second = await bringFolderUpToDate(store, tree, first.written);
+    const second = await bringFolderUpToDate(store, tree, first.written, sha256);
     expect(second.changed).toBe(1);
     expect(written).toEqual(['runs/r1/run.json']);
-    expect(await bringFolderUpToDate(store, tree, second.written)).toMatchObject({ changed: 0 });
+    expect(await bringFolderUpToDate(store, tree, second.written, sha256)).toMatchObject({ changed: 0 });
   });
 
   it('leaves what is newer in the folder, and names it', async () => {
@@ -49,7 +49,7 @@ describe('a folder that is kept up to date', () => {
     const tree = memoryTree();
     const newer = entryBytes({ ...run, note: 'by the command line', changedAt: '2027-01-01T00:00:00Z' });
     await tree.write('runs/r1/run.json', newer);
-    const kept = await bringFolderUpToDate(store, tree, {});
+    const kept = await bringFolderUpToDate(store, tree, {}, sha256);
     expect(kept.newer).toEqual(['runs/r1/run.json']);
     expect(await tree.read('runs/r1/run.json')).toEqual(newer);
   });
@@ -57,9 +57,29 @@ describe('a folder that is kept up to date', () => {
   it('takes nothing out of the folder: a browser that lost its book does not take the folder’s with it', async () => {
     const { store } = await book();
     const tree = memoryTree();
-    await bringFolderUpToDate(store, tree, {});
+    await bringFolderUpToDate(store, tree, {}, sha256);
     const before = await tree.paths();
-    await bringFolderUpToDate(treeStore(memoryTree()), tree, {});
+    await bringFolderUpToDate(treeStore(memoryTree()), tree, {}, sha256);
     expect(await tree.paths()).toEqual(before);
+  });
+
+  it('writes a damaged log of the book over no whole one, and a whole one over a damaged one', async () => {
+    const { store, run } = await book();
+    const tree = memoryTree();
+    const first = await bringFolderUpToDate(store, tree, {}, sha256);
+    const whole = await tree.read('runs/r1/log.gz');
+    if (whole === null) throw new Error('no log');
+    const cut = whole.slice(0, 12);
+    // Damaged in the book, and the run was changed since.
+    await store.write([{ ...run, revision: 2, note: 'a' }], [{ path: 'runs/r1/log.gz', bytes: cut }]);
+    const second = await bringFolderUpToDate(store, tree, first.written, sha256);
+    expect(second.changed).toBe(1);
+    expect(await tree.read('runs/r1/log.gz')).toEqual(whole);
+    // Damaged in the folder, without another length.
+    const flipped = whole.map((byte, index) => (index === 15 ? byte ^ 1 : byte));
+    await tree.write('runs/r1/log.gz', flipped);
+    await store.write([{ ...run, revision: 3, note: 'b' }], [{ path: 'runs/r1/log.gz', bytes: whole }]);
+    await bringFolderUpToDate(store, tree, second.written, sha256);
+    expect(await tree.read('runs/r1/log.gz')).toEqual(whole);
   });
 });

@@ -48,9 +48,9 @@ async function bookAndCopy(): Promise<{ book: BookStore; copy: Map<string, Uint8
   return { book, copy };
 }
 async function bringBack(book: BookStore, copy: ReadonlyMap<string, Uint8Array>): Promise<void> {
-  const plan = await planMerge(book, copy);
+  const plan = await planMerge(book, copy, sha256);
   expect(await noteBroughtBack(book, plan, { name: 'copy.zip', at: EARLY }, sha256)).toBeNull();
-  expect((await carryOutMerge(book, plan, copy)).ok).toBe(true);
+  expect(await carryOutMerge(book, plan, copy)).toMatchObject({ left: 0, problem: null });
 }
 /** The whole book, each entry without what any change moves on. */
 async function state(book: BookStore): Promise<unknown> {
@@ -112,12 +112,52 @@ describe('taking back a copy that was brought back', () => {
   it('takes back what was broken off half way', async () => {
     const { book, copy } = await bookAndCopy();
     const before = await state(book);
-    const plan = await planMerge(book, copy);
+    const plan = await planMerge(book, copy, sha256);
     await noteBroughtBack(book, plan, { name: 'copy.zip', at: EARLY }, sha256);
     await carryOutMerge(book, { ...plan, steps: plan.steps.slice(1, 3) }, copy);
     expect(await state(book)).not.toEqual(before);
     expect((await takeBack(book, NOW, sha256)).ok).toBe(true);
     expect(await state(book)).toEqual(before);
+    book.close();
+  });
+
+  it('stopped at any place, the book is whole, and what came is said and can be taken back', async () => {
+    for (let stopAt = 0; stopAt <= 4; stopAt++) {
+      const { book, copy } = await bookAndCopy();
+      const before = await state(book);
+      const plan = await planMerge(book, copy, sha256);
+      await noteBroughtBack(book, plan, { name: 'copy.zip', at: EARLY }, sha256);
+      let written = 0;
+      const merged = await carryOutMerge(
+        book,
+        plan,
+        copy,
+        () => void written++,
+        () => written === stopAt,
+      );
+      expect(merged).toMatchObject({ left: 4 - stopAt, problem: null });
+      expect(merged.added + merged.replaced + merged.joined).toBe(stopAt);
+      // No run without its unit, no verdict without its file: only what nobody names may lie about, and it does not.
+      expect((await checkBook(book, sha256)).findings).toEqual([]);
+      expect((await takeBack(book, NOW, sha256)).ok).toBe(true);
+      expect(await state(book)).toEqual(before);
+      book.close();
+    }
+  });
+
+  it('refused half way, it says what came before and how much did not', async () => {
+    const { book, copy } = await bookAndCopy();
+    const plan = await planMerge(book, copy, sha256);
+    let writes = 0;
+    const full: BookStore = {
+      ...book,
+      write: async (entries, files) =>
+        ++writes > 2 ? { ok: false, problem: { code: 'no-room' } } : book.write(entries, files),
+    };
+    const merged = await carryOutMerge(full, plan, copy);
+    expect(merged).toMatchObject({ left: 2, problem: { code: 'no-room' } });
+    expect(merged.added + merged.replaced + merged.joined).toBe(2);
+    expect((await checkBook(book, sha256)).findings).toEqual([]);
     book.close();
   });
 });

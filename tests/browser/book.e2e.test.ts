@@ -3,6 +3,10 @@ import path from 'node:path';
 import { execFileSync } from 'node:child_process';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { writeArchive } from '#book/archive.ts';
+import { memoryTree, treeStore } from '#book/tree-store.ts';
+import type { BookUnit } from '#formats/book.ts';
+import { madeRun, madeUnit } from '../book/made-book.ts';
 import { axe, bringIn, ownFolder, startApp, type Opened, type UnderTest } from './app-under-test.ts';
 
 let app: UnderTest;
@@ -23,6 +27,10 @@ function log(pressure: number, seed = 0): string {
   });
   return ['time_s,pressure (psi),oil (°C)', ...rows].join('\n');
 }
+/** Another serial than the made unit's. */
+const unitNamed = (serial: string): Pick<BookUnit, 'record'> => ({
+  record: { format: 'overdrive-bench/unit-record', version: 1, unit: { serial } },
+});
 /** A browser without a place to choose: a copy is offered as a download. */
 const NO_CHOOSING = 'delete window.showSaveFilePicker;';
 const open = (options: Parameters<UnderTest['open']>[0] = {}): Promise<Opened> =>
@@ -262,6 +270,137 @@ describe('kept safely', () => {
     expect(await asks.count()).toBe(0);
     expect(await other.page.getByRole('button', { name: /^Removed/u }).count()).toBe(0);
     for (const each of [context, other.context]) await each.close();
+  });
+
+  it('a whole copy mends a damaged log: shown first, done, and taken back', async () => {
+    const { page, context, complaints } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    const copy = await putCopyAside(page, 'whole.zip');
+    // A disk that wrote other bytes than it was given.
+    await page.evaluate(
+      () =>
+        new Promise<void>((resolve) => {
+          const asked = indexedDB.open('overdrive-bench');
+          asked.onsuccess = () => {
+            const change = asked.result.transaction('files', 'readwrite');
+            const files = change.objectStore('files');
+            const keys = files.getAllKeys();
+            keys.onsuccess = () => {
+              for (const key of keys.result)
+                if (typeof key === 'string' && key.endsWith('log.gz'))
+                  files.put(new Uint8Array([0x1f, 0x8b, 8, 0, 1]), key);
+            };
+            change.oncomplete = () => {
+              asked.result.close();
+              resolve();
+            };
+          };
+        }),
+    );
+    const verified = async (name: string): Promise<string> => {
+      const place = await putCopyAside(page, name);
+      try {
+        return execFileSync(process.execPath, [
+          'bin/overdrive-bench.mjs',
+          'book',
+          'verify',
+          place,
+        ]).toString();
+      } catch (error) {
+        return String((error as { stdout: Buffer }).stdout);
+      }
+    };
+    expect(await verified('damaged.zip')).toContain('log.gz cannot be unpacked');
+    await page.getByLabel('A copy of a book').setInputFiles(copy);
+    await page.getByText('Is damaged here and would be mended: 1').waitFor();
+    await page.getByText('run run.csv: the log is damaged here and comes whole').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Bring it back' }).click();
+    await page
+      .getByText('Copy brought back: whole.zip. 1 that was damaged or missing here is whole again.')
+      .waitFor();
+    expect(await verified('mended.zip')).toMatch(/^1 run checked: every log/u);
+    await page.keyboard.press('Control+z');
+    await page.getByText('Put back as before the copy: 1 is as before.').waitFor();
+    expect(await verified('damaged-again.zip')).toContain('log.gz cannot be unpacked');
+    await page.keyboard.press('Control+Shift+z');
+    await page.getByText('1 that was damaged or missing here is whole again.').waitFor();
+    expect(await verified('mended-again.zip')).toMatch(/^1 run checked: every log/u);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('bringing a large copy back says how far it is, stops when told to, and leaves the book whole', async () => {
+    const made = treeStore(memoryTree());
+    const units = Array.from({ length: 2000 }, (_, i) => madeUnit(`u${i}`, unitNamed(`N-${1000 + i}`)));
+    const some = Array.from({ length: 200 }, (_, i) => madeRun(`r${i}`, `u${i}`, log(410, i)));
+    await made.write(
+      [...units, ...some.map(({ run }) => run)],
+      some.flatMap((each) => each.files),
+    );
+    const pieces: Uint8Array[] = [];
+    await writeArchive(made, async (piece) => void pieces.push(piece.slice()));
+    const copy = path.join(folder.path, 'large.zip');
+    writeFileSync(copy, Buffer.concat(pieces));
+    const { page, context, complaints } = await open();
+    await page.getByRole('heading', { name: 'still empty' }).waitFor();
+    await page.getByLabel('A copy of a book').setInputFiles(copy);
+    await page.getByText('Would come in: 2200').waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'Bring it back' }).click();
+    const line = page.getByText(/^Bringing large\.zip back: \d+ of 2200 entries written/u);
+    await line.waitFor();
+    await expect.poll(() => line.innerText(), { timeout: 20_000 }).toMatch(/about \d+ s left/u);
+    await page.getByRole('button', { name: 'Stop', exact: true }).click();
+    const told = page.getByText(
+      /^Stopped\. Of large\.zip \d+ entries came in; \d+ entries were not brought back/u,
+    );
+    await told.waitFor();
+    const [came = 0, left = 0] = [...(await told.innerText()).matchAll(/\d+(?= entr)/gu)].map(([n]) =>
+      Number(n),
+    );
+    expect(came).toBeGreaterThan(0);
+    expect(left).toBeGreaterThan(0);
+    expect(came + left).toBe(2200);
+    const half = await putCopyAside(page, 'half.zip');
+    const verified = execFileSync(process.execPath, ['bin/overdrive-bench.mjs', 'book', 'verify', half]);
+    expect(verified.toString()).toMatch(/every log and every verdict is as it was kept\.\n$/u);
+    // What came can be taken back; a killed page half way leaves the same.
+    await page.locator('h1').click();
+    await page.keyboard.press('Control+z');
+    await page.getByRole('heading', { name: 'still empty' }).waitFor({ timeout: 60_000 });
+    await page.getByLabel('A copy of a book').setInputFiles(copy);
+    await page.getByRole('button', { name: 'Bring it back' }).click();
+    await line.waitFor();
+    await page.close({ runBeforeUnload: false });
+    const { page: again } = await open({ context });
+    await expect.poll(() => lines(again)).not.toHaveLength(0);
+    await again.getByRole('button', { name: 'Put back as before large.zip' }).click();
+    await again.getByRole('button', { name: 'Put it back', exact: true }).click();
+    await again.getByRole('heading', { name: 'still empty' }).waitFor({ timeout: 60_000 });
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('the sample shop says how far it is, and stops between two runs', async () => {
+    const { page, context } = await open();
+    await page.getByRole('button', { name: 'Look at a sample shop' }).click();
+    await page.getByText(/^The sample shop comes in: [1-9] of 9 runs/u).waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'Stop', exact: true }).click();
+    await page.getByText(/^Stopped\. \d of 9 invented runs are in the book\./u).waitFor({ timeout: 60_000 });
+    await expect.poll(() => lines(page)).not.toHaveLength(0);
+    const copy = await putCopyAside(page, 'some-samples.zip');
+    const said = execFileSync(process.execPath, [
+      'bin/overdrive-bench.mjs',
+      'book',
+      'verify',
+      copy,
+    ]).toString();
+    expect(said).toMatch(/every log and every verdict is as it was kept/u);
+    await page.getByRole('button', { name: 'Take the sample shop out' }).click();
+    await page.getByRole('button', { name: 'Take it out', exact: true }).click();
+    await page.getByRole('heading', { name: 'still empty' }).waitFor();
+    await context.close();
   });
 
   it('two windows: the second shows what the first did, and an edit on an older state is told, not lost', async () => {

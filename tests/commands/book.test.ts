@@ -1,5 +1,14 @@
 import { createHash } from 'node:crypto';
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -144,6 +153,42 @@ describe('copies', () => {
       'assessment-3.json',
     ]);
     expect((await run(['book', 'verify', one])).code).toBe(0);
+  });
+  it('a whole archive mends a damaged and a missing log, and says so first', async () => {
+    const harmed = copyOfBook();
+    const [a, b] = [runOf(harmed, 'a.csv').at, runOf(harmed, 'b.csv').at];
+    const text = gunzipSync(readFileSync(path.join(a, 'log.gz'))).toString();
+    writeFileSync(path.join(a, 'log.gz'), gzipSync(text.replace('410.0', '411.0')));
+    rmSync(path.join(b, 'log.gz'));
+    expect((await run(['book', 'verify', harmed])).stdout).toContain('2 things do not agree');
+    const before = filesOf(harmed);
+    const dry = await run(['book', 'import', archive, harmed, '--dry-run']);
+    expect(dry.stdout).toMatch(/^Mend run a\.csv.*: the log is damaged here and comes whole$/mu);
+    expect(dry.stdout).toMatch(/^Mend run b\.csv.*: the log is missing here and comes whole$/mu);
+    expect(dry.stdout).toContain(
+      'would replace 0 older, would mend 2 damaged or missing; 0 in the book are newer',
+    );
+    expect(filesOf(harmed)).toEqual(before);
+    const { code, stdout } = await run(['book', 'import', archive, harmed]);
+    expect(code).toBe(0);
+    expect(stdout).toContain('Added 0, replaced 0 older, mended 2 damaged or missing; ');
+    for (const at of [a, b])
+      expect(
+        gunzipSync(readFileSync(path.join(at, 'log.gz'))).equals(
+          gunzipSync(readFileSync(path.join(book, 'runs', path.basename(at), 'log.gz'))),
+        ),
+      ).toBe(true);
+    expect((await run(['book', 'verify', harmed])).code).toBe(0);
+  });
+  it('a damaged archive is written over no whole log', async () => {
+    const [one, two] = [copyOfBook(), copyOfBook()];
+    const { at } = runOf(two, 'a.csv');
+    writeFileSync(path.join(at, 'log.gz'), gzipSync('another log'));
+    expect((await run(['book', 'export', two, place('worse.zip')])).code).toBe(0);
+    const { code, stdout } = await run(['book', 'import', place('worse.zip'), one]);
+    expect(code).toBe(1);
+    expect(stdout).toContain('is not the log that was brought in');
+    expect(filesOf(one)).toEqual(filesOf(book));
   });
   it('a damaged archive gives what is whole in it and names the rest', async () => {
     const whole = readFileSync(archive);

@@ -87,6 +87,26 @@ describe('client', () => {
     vi.useRealTimers();
   });
 
+  it('never ends a worker that writes into the book: what was stopped says itself how far it came', async () => {
+    vi.useFakeTimers();
+    const { client, workers, worker } = begin();
+    const bringing = client.ask({
+      kind: 'bring-back',
+      copy: new Blob(),
+      name: 'a.zip',
+      at: '2026-03-06T08:00:00Z',
+    });
+    bringing.stop();
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(workers[0]?.ended).toBe(false);
+    const merged = { added: 3, replaced: 0, joined: 0, mended: 0, left: 4, problem: null };
+    worker().reply({ id: 1, kind: 'answer', answer: merged });
+    expect(await bringing.outcome).toMatchObject({ kind: 'answer', answer: merged });
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(workers[0]?.ended).toBe(false);
+    vi.useRealTimers();
+  });
+
   it('leaves a worker alone that stopped in time', async () => {
     vi.useFakeTimers();
     const { client, workers, worker } = begin();

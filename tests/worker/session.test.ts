@@ -364,10 +364,24 @@ describe('the last run', () => {
           at: '2026-03-06T08:00:00Z',
         }),
       ),
-    ).toEqual({ added: 1, replaced: 0, joined: 0 });
+    ).toEqual({ added: 1, replaced: 0, joined: 0, mended: 0, left: 0, problem: null });
     const { run } = answered<'restore'>(await other.ask({ kind: 'restore' }));
     if (run === null) throw new Error('not brought back');
     expect(new Uint8Array(await run.file.blob.arrayBuffer())).toEqual(logBytes(five));
+    // Stopped before anything is written: nothing came, and it says so.
+    const third = begin(name('stopped'));
+    const asked = third.ask({
+      kind: 'bring-back',
+      copy: made.blob,
+      name: 'copy.zip',
+      at: '2026-03-06T08:00:00Z',
+    });
+    await third.handle({ id: 1, kind: 'cancel' });
+    expect(await asked).toMatchObject({ kind: 'refused', problems: [{ code: 'cancelled' }] });
+    expect(answered<'book'>(await third.ask({ kind: 'book' }))).toMatchObject({
+      runs: [],
+      broughtBack: null,
+    });
     const no = new Blob(['Dear customer']);
     expect(answered<'look-at-copy'>(await other.ask({ kind: 'look-at-copy', copy: no }))).toMatchObject({
       empty: true,

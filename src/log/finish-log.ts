@@ -182,7 +182,8 @@ export function finishLog(
  */
 function whyNoNumbers(channels: readonly Channel[], file: string | null): Problem {
   const withUnit = channels.filter(({ unit }) => unit !== null);
-  const text = (withUnit.length > 0 ? withUnit : channels).flatMap((channel) => channel.faultTokens)[0]?.token;
+  const text = (withUnit.length > 0 ? withUnit : channels).flatMap((channel) => channel.faultTokens)[0]
+    ?.token;
   return text === undefined
     ? { code: 'no-readings', file }
     : {

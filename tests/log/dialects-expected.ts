@@ -465,6 +465,7 @@ export const readings: Record<string, Found> = {
     time_s: [0, 1, 2, 3],
     steps: [],
   },
+  'offset-to-the-west.csv': { start: '2026-11-01T01:59:58-04:00', time_s: [0, 1, 2, 3], steps: [] },
   'month-first.csv': { start: '2026-03-14T08:15:00', time_s: [0, 1] },
   'day-or-month-first-untold.csv': { start: null, time_s: [0, 1], remarks: ['date-order-undecided'] },
   'order-told-by-midnight.csv': { start: '2026-03-04T23:59:59', time_s: [0, 1, 2], remarks: [] },

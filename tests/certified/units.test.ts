@@ -75,6 +75,11 @@ describe('flow, speed, time', () => {
     expect(matchingDigits(convert(1, 'gal/min', 'L/min'), 3.785411784)).toBeGreaterThan(14);
     expect((convert(1, 'gal/min', 'm3/h') / 3600).toExponential(6)).toBe('6.309020e-5');
   });
+  it('milli is a thousandth (SI Brochure, 9th ed., the prefixes; number of the table not read)', () => {
+    expect(convert(450, 'mV', 'V')).toBe(0.45);
+    expect(convert(0.45, 'A', 'mA')).toBe(450);
+    expect(convert(250, 'ms', 's')).toBe(0.25);
+  });
   it('1 Hz is 60 rpm, 1 h is 3600 s', () => {
     expect(convert(1, 'Hz', 'rpm')).toBe(60);
     expect(convert(1, 'h', 's')).toBe(3600);

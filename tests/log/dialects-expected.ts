@@ -133,6 +133,14 @@ export const readings: Record<string, Found> = {
   },
   'carriage-returns-alone.csv': { time_s: seconds, channels: { p_psi: pressure('psi') } },
   'mixed-line-ends.csv': { time_s: seconds, skipped: [], channels: { p_psi: pressure('psi') } },
+  'damaged-byte-among-good-letters.csv': {
+    encoding: 'utf-8',
+    remarks: [],
+    channels: {
+      'Öl vorn [\uFFFDC]': oil('degC', [18.5, 19.5, 20.5, 21.5, 22.5, 23.5]),
+      'Druck über Grund [bar]': pressure('bar'),
+    },
+  },
   'damaged-degree-sign.csv': {
     encoding: 'utf-8',
     channels: {
@@ -371,6 +379,9 @@ export const readings: Record<string, Found> = {
     time_s: [0, 0.5, 1, 1.5, 2, 2.5],
     channels: { 'p (psi)': pressure('psi'), 'T (C)': oil() },
   },
+  'elapsed-hours.csv': { form: 'elapsed-seconds', time_s: [0, 45, 90, 135, 180, 225], remarks: [] },
+  'microseconds.csv': { form: 'elapsed-seconds', time_s: [0, 0.01, 0.02, 0.03, 0.04, 0.05], remarks: [] },
+  'nanoseconds.csv': { form: 'elapsed-seconds', time_s: [0, 0.25, 0.5, 0.75, 1, 1.25], remarks: [] },
   'elapsed-days.csv': {
     form: 'elapsed-seconds',
     time_s: [0, 864, 1728, 2592, 3456, 4320],
@@ -608,6 +619,7 @@ export const readings: Record<string, Found> = {
     time_s: [0, 1, 2, 3],
     steps: [],
   },
+  'offset-to-the-west.csv': { start: '2026-11-01T01:59:58-04:00', time_s: [0, 1, 2, 3], steps: [] },
   'month-first.csv': { start: '2026-03-14T08:15:00', time_s: [0, 1] },
   'day-or-month-first-untold.csv': { start: null, time_s: [0, 1], remarks: ['date-order-undecided'] },
   'order-told-by-midnight.csv': { start: '2026-03-04T23:59:59', time_s: [0, 1, 2], remarks: [] },

@@ -28,7 +28,12 @@ export interface WrittenDialect {
     | 'elapsed-hms'
     | 'elapsed-min'
     | 'epoch-s'
-    | 'epoch-ms';
+    | 'epoch-ms'
+    | 'unmarked'
+    | 'month-name'
+    | 'time-then-date'
+    | 'elapsed-ms'
+    | 'day-number';
   quotes: 'none' | 'all' | 'numbers';
   units: 'header' | 'row' | 'none' | 'columns' | 'cells';
   preamble: 'none' | 'comment' | 'key-value' | 'title' | 'small-table';
@@ -37,6 +42,7 @@ export interface WrittenDialect {
   finalLineEnd: boolean;
 }
 
+const monthNames = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const two = (value: number): string => String(value).padStart(2, '0');
 /** Units of the channels in turn; the second way of writing stands in cells and headings. */
 export const channelUnits = [
@@ -100,6 +106,18 @@ function timeCells(table: PlainTable, dialect: WrittenDialect, row: number): str
     }
     case 'elapsed-min':
       return [marked(String(row * 0.5))];
+    case 'unmarked':
+      return [marked(`${y}${mo}${d}${clock.replaceAll(':', '')}`)];
+    case 'month-name':
+      return [`${d} ${monthNames[date.getUTCMonth()] ?? ''} ${y} ${clock}`];
+    case 'time-then-date':
+      return [clock, `${y}/${mo}/${d}`];
+    case 'elapsed-ms':
+      return [marked(String(elapsed_ns / 1e6))];
+    case 'day-number': {
+      const seconds = date.getTime() / 1000 + Number(`0${fraction}`);
+      return [marked((seconds / 86400 + 25569).toFixed(10))];
+    }
     case 'epoch-s':
       return [marked(`${Math.floor(date.getTime() / 1000)}${fraction}`)];
     case 'epoch-ms':
@@ -117,6 +135,10 @@ function timeNames(dialect: WrittenDialect): string[] {
       return [dialect.units === 'row' ? 'Elapsed' : 'Elapsed (min)'];
     case 'elapsed-hms':
       return ['Elapsed'];
+    case 'time-then-date':
+      return ['Time', 'Date'];
+    case 'elapsed-ms':
+      return [dialect.units === 'row' ? 'Elapsed' : 'Elapsed (ms)'];
     case 'epoch-s':
     case 'epoch-ms':
       return ['Timestamp'];
@@ -128,6 +150,8 @@ function timeNames(dialect: WrittenDialect): string[] {
 /** The intervals that a time form can write: epochs and clocks down to microseconds, minutes only in halves. */
 export function usableInterval(dialect: WrittenDialect, interval_ns: number): number {
   if (dialect.time === 'elapsed-min') return 30e9;
+  // A day number is good to a millisecond; and two rows of it within a hundredth of a second may be a count of anything.
+  if (dialect.time === 'day-number') return Math.max(1e8, interval_ns);
   if (dialect.time === 'epoch-ms' && interval_ns % 1e6 !== 0) return 1e6 * Math.ceil(interval_ns / 1e6);
   // Between commas a fraction of a second has a point like the numbers; a decimal comma inside a clock is left to its own samples.
   return interval_ns;
@@ -149,6 +173,11 @@ export const timeFormOf: Readonly<Record<WrittenDialect['time'], TimeForm>> = {
   'elapsed-min': 'elapsed-minutes',
   'epoch-s': 'epoch-seconds',
   'epoch-ms': 'epoch-milliseconds',
+  unmarked: 'date-time',
+  'month-name': 'date-time',
+  'time-then-date': 'date-time',
+  'elapsed-ms': 'elapsed-seconds',
+  'day-number': 'spreadsheet-serial',
 };
 
 export function writeTable(table: PlainTable, dialect: WrittenDialect): Uint8Array {
@@ -178,7 +207,13 @@ export function writeTable(table: PlainTable, dialect: WrittenDialect): Uint8Arr
   const names = channelNames.slice(0, count);
   const heading = [...timeNames(dialect)];
   const unitRow: string[] = timeNames(dialect).map(() =>
-    dialect.time === 'elapsed-s' ? 's' : dialect.time === 'elapsed-min' ? 'min' : '',
+    dialect.time === 'elapsed-s'
+      ? 's'
+      : dialect.time === 'elapsed-ms'
+        ? 'ms'
+        : dialect.time === 'elapsed-min'
+          ? 'min'
+          : '',
   );
   for (const [i, name] of names.entries()) {
     const unit = channelUnits[i]?.written ?? '';

@@ -104,7 +104,7 @@ export function findTime(
       ? byRig(plan, columns, layout, rig, named, dateNamed)
       : byElapsed(plan, columns, layout) ||
         byClock(plan, clocks, times, columns, layout) ||
-        byNumber(plan, columns, layout);
+        byNumber(plan, columns, layout, rig?.interval_s !== undefined);
   if (!settled) {
     const down = columns.find(
       (c) => c.falls && (timeName.test(heading(c.column)) || elapsedName.test(heading(c.column))),
@@ -309,7 +309,12 @@ function setHms(plan: TimePlan, time: ColumnSummary, layout: Layout, isElapsed: 
   return true;
 }
 
-function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
+function byNumber(
+  plan: TimePlan,
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+  intervalStated: boolean,
+): boolean {
   for (const c of columns) {
     if (c.kind !== 'number' || !c.rises || c.min === null || c.max === null) continue;
     if (isOtherQuantity(layout, c.column)) continue;
@@ -327,6 +332,8 @@ function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Lay
       return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
     if (!timeName.test(heading) && !elapsedName.test(heading)) continue;
     const step = c.medianStep ?? 0;
+    // A stated interval is a better word than a unit that is assumed.
+    if (intervalStated) continue;
     if (step > 0 && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {
       plan.remarks.push({
         code: 'time-unit-assumed',
@@ -363,7 +370,7 @@ function byRig(
       return (
         byElapsed(plan, only, layout) ||
         byClock(plan, clocks, times, kind === 'number' ? only : [], layout) ||
-        byNumber(plan, only, layout)
+        byNumber(plan, only, layout, false)
       );
     }
     case 'iso-8601':

@@ -24,7 +24,7 @@ const capitalAtEnd = /(?:temp|oil|water|fluid|sump|case|tank|coolant|ambient|air
 const weak: ReadonlyMap<string, RegExp> = new Map([
   ['c', /(?:temp|temperatur|temperature|oil|öl|sump|fluid|water|coolant|tank|case|ambient|air|room|t)\d*$/iu],
   ['f', /(?:temp|temperature|oil|sump|fluid|water|coolant|tank|case|ambient|air|room|t)\d*$/iu],
-  ['k', /temp|temperatur|temperature$/iu],
+  ['k', /(?:temp|temperatur|temperature|oil|öl|sump|fluid|water|coolant|tank|case|ambient|air|room|t)\d*$/iu],
   ['a', /(?:sol|solenoid|coil|current|curr|strom|magnet|amps?|i)\d*$/iu],
   ['v', /(?:volt|voltage|spannung|supply|batt|battery|u|sig|signal|out)\d*$/iu],
   ['s', /(?:^|[\s_])(?:time|t|elapsed|zeit|duration|run|runtime|dt)$/iu],

@@ -11,6 +11,8 @@ const DAY_S = 86400;
 const HOUR_S = 3600;
 const GAP_FACTOR = 5;
 const TOLERANCE_S = 5;
+/** Times of two files that differ by less are the same one. */
+const SAME_S = 1e-6;
 
 /**
  * Joins the files of one run: a logger that begins a new file every hour, or after a power cut.
@@ -18,7 +20,7 @@ const TOLERANCE_S = 5;
  * Files with a date are put in the order of their clocks, files with a time of day or a count in the order given (a time of day
  * that falls by over twelve hours is the next day; a count that begins again leaves the pause unknown, and cuts the run). What lies
  * between two files is a gap. A clock set back by whole hours between two files is taken out, as within a file. The same file twice
- * counts once. Channels are joined by name; one that a part lacks is missing there; units are brought to the first part's.
+ * counts once, and so do rows that a part repeats of the one before. Channels are joined by name; one that a part lacks is missing there; units are brought to the first part's.
  * @param logs one or more, each as read
  * @returns one log with `parts`; parts-do-not-join for clocks or units that cannot be brought together
  */
@@ -48,10 +50,11 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
       other,
       `its time is ${scaleWords[scaleOf(other)]}, that of ${nameOf(only)} is ${scaleWords[scale]}`,
     );
-  const parts = inOrder(different, scale);
+  const parts =
+    scale === 'count' ? inOrder(different, scale) : withoutRepeats(inOrder(different, scale), remarks);
   const [first] = parts;
   if (first === undefined || parts.length === 1)
-    return { ok: true, value: { ...only, remarks: [...only.remarks, ...remarks] } };
+    return { ok: true, value: { ...(first ?? only), remarks: [...(first ?? only).remarks, ...remarks] } };
 
   const rows = parts.reduce((sum, log) => sum + log.rows, 0);
   const time_s = new Float64Array(rows);
@@ -67,6 +70,13 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
       // Seconds since 1970 are good to a quarter of a microsecond as doubles.
       let pause = Math.round((log.origin_s - clock) * 1e6) / 1e6;
       if (scale === 'time-of-day' && pause < -HALF_DAY_S) pause += DAY_S;
+      const before = parts[i - 1];
+      const open = [log, before].some((part) => part !== undefined && hasOpenDate(part));
+      if (open && scale === 'local' && Math.abs(pause) >= DAY_S)
+        return refuse(
+          log,
+          'its dates or those of the part beside it read in two orders of day and month, and in the one that was taken a day or more lies between them (say "dateOrder" in a rig file)',
+        );
       if (pause < 0) {
         const step_s = pause - median;
         const hours = Math.round(step_s / HOUR_S);
@@ -87,7 +97,7 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
     clock = log.origin_s + log.duration_s + log.clockSteps.reduce((sum, step) => sum + step.step_s, 0);
   }
   const problems: Problem[] = [];
-  const channels = joinChannels(parts, rows, problems);
+  const channels = joinChannels(parts, rows, problems, remarks);
   if (problems.length > 0) return { ok: false, problems };
   const medianInterval_s = tidy(medianPositiveStep(time_s)) || median;
   return {
@@ -191,7 +201,68 @@ function stepRemark(log: Log, scale: Scale, at_s: number, whole: boolean): Remar
       };
 }
 
-function joinChannels(parts: readonly Log[], rows: number, problems: Problem[]): Channel[] {
+const hasOpenDate = (log: Log): boolean => log.remarks.some(({ code }) => code === 'date-order-undecided');
+
+/** Parts without the rows that the part ahead of them holds already, at the same times and with the same readings. */
+function withoutRepeats(parts: readonly Log[], remarks: Remark[]): Log[] {
+  const kept: Log[] = [];
+  for (const log of parts) {
+    const before = kept.at(-1);
+    const rows = before === undefined ? 0 : repeatedRows(before, log);
+    if (rows > 0)
+      remarks.push({
+        code: 'part-repeats',
+        text: `${nameOf(log)} repeats ${rows} rows of the part ahead of it; they count once.`,
+      });
+    if (rows < log.rows) kept.push(rows === 0 ? log : withoutFirst(log, rows));
+  }
+  return kept;
+}
+
+/** How many of a log's first rows stand in the one before it; 0 unless all are the same as far as both go. */
+function repeatedRows(before: Log, log: Log): number {
+  if (before.clockSteps.length > 0 || log.clockSteps.length > 0) return 0;
+  const ahead = log.origin_s - before.origin_s;
+  let first = 0;
+  while (first < before.rows && (before.time_s[first] ?? NaN) < ahead - SAME_S) first++;
+  const rows = Math.min(before.rows - first, log.rows);
+  const pairs = log.channels.flatMap((own) => {
+    const other = before.channels.find(({ column }) => column === own.column);
+    return other === undefined ? [] : [{ own: own.values, other: other.values }];
+  });
+  if (pairs.length === 0) return 0;
+  for (let row = 0; row < rows; row++) {
+    if (Math.abs((before.time_s[first + row] ?? NaN) - ahead - (log.time_s[row] ?? NaN)) > SAME_S) return 0;
+    for (const { own, other } of pairs) if (!Object.is(own[row], other[first + row])) return 0;
+  }
+  return rows;
+}
+
+function withoutFirst(log: Log, rows: number): Log {
+  const from = log.time_s[rows] ?? 0;
+  const later = ({ start_s, end_s }: Gap): Gap[] =>
+    start_s >= from ? [{ start_s: tidy(start_s - from), end_s: tidy(end_s - from) }] : [];
+  return {
+    ...log,
+    rows: log.rows - rows,
+    origin_s: log.origin_s + from,
+    duration_s: tidy(log.duration_s - from),
+    time_s: log.time_s.slice(rows).map((at) => tidy(at - from)),
+    gaps: log.gaps.flatMap(later),
+    channels: log.channels.map((channel) => ({
+      ...channel,
+      values: channel.values.slice(rows),
+      flags: channel.flags.slice(rows),
+    })),
+  };
+}
+
+function joinChannels(
+  parts: readonly Log[],
+  rows: number,
+  problems: Problem[],
+  remarks: Remark[],
+): Channel[] {
   const names = [...new Set(parts.flatMap((log) => log.channels.map((channel) => channel.column)))];
   return names.flatMap((column): Channel[] => {
     const own = parts.map((log) => log.channels.find((channel) => channel.column === column) ?? null);
@@ -214,6 +285,11 @@ function joinChannels(parts: readonly Log[], rows: number, problems: Problem[]):
             code: 'parts-do-not-join',
             file: log.source.fileName,
             reason: `column "${column}" is in ${from} there and in ${to} elsewhere`,
+          });
+        if (channel.unit === null && to !== null)
+          remarks.push({
+            code: 'part-without-unit',
+            text: `Column "${column}" has no unit in ${nameOf(log)}; it was taken to be in ${to} there, as in the other parts.`,
           });
         const same = from === null || to === null || from === to;
         values.set(same ? channel.values : channel.values.map((value) => convert(value, from, to)), row);

@@ -1118,6 +1118,14 @@ const sayings: readonly Saying[] = [
     '{t1} ist dieselbe Datei wie ein anderer Teil; sie zählt einmal',
   ],
   [
+    '{t1} repeats {q1} rows of the part ahead of it; they count once',
+    '{t1} wiederholt {q1} Zeilen des Teils davor; sie zählen einmal',
+  ],
+  [
+    'column "{t1}" has no unit in {t2}; it was taken to be in {t3} there, as in the other parts',
+    'Spalte „{t1}“ hat in {t2} keine Einheit; angenommen wurde {t3} wie in den anderen Teilen',
+  ],
+  [
     'column "{t1}" gives no unit; it was read as seconds (one row every {q1})',
     'Spalte „{t1}“ nennt keine Einheit; sie wurde als Sekunden gelesen (eine Zeile alle {q1})',
   ],

@@ -59,6 +59,8 @@ const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag
 
 /** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */
 const LONGEST_BARE_S = 48 * 3600;
+/** Nor has it 10,000 readings a second: so small steps are fractions of a day, or anything. */
+const SHORTEST_BARE_STEP_S = 1e-4;
 
 /**
  * Finds the time of the rows from headings and values, the rig's word first: an elapsed count before a clock (it settles the
@@ -334,7 +336,7 @@ function byNumber(
     const step = c.medianStep ?? 0;
     // A stated interval is a better word than a unit that is assumed.
     if (intervalStated) continue;
-    if (step > 0 && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {
+    if (step >= SHORTEST_BARE_STEP_S && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {
       plan.remarks.push({
         code: 'time-unit-assumed',
         text: `Column "${heading}" gives no unit; it was read as seconds (one row every ${Number(step.toPrecision(6))} s). If that is wrong, name its form in a rig file.`,

@@ -1,4 +1,5 @@
 import type { Log } from '#formats/log.ts';
+import { rounded } from '#formats/number.ts';
 import type { Result } from '#formats/problem.ts';
 import { bytesOf } from './encoding.ts';
 import { readLog, type ReadOptions } from './read-log.ts';
@@ -20,9 +21,9 @@ const steps_ms = [1000, 100, 10] as const;
 export function textOfSheet(rows: readonly (readonly SheetCell[])[]): Uint8Array {
   const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   const step_ms = Array.from({ length: width }, (_, column) => stepOf(rows, column));
-  const dayless = Array.from({ length: width }, (_, column) => isDayless(rows, column));
+  const kinds = Array.from({ length: width }, (_, column) => dateKind(rows, column));
   const lines = rows.map((row) =>
-    row.map((cell, column) => textOfCell(cell, step_ms[column] ?? 1, dayless[column] ?? false)).join('\t'),
+    row.map((cell, column) => textOfCell(cell, step_ms[column] ?? 1, kinds[column] ?? 'date')).join('\t'),
   );
   return bytesOf(`${lines.join('\n')}\n`);
 }
@@ -87,23 +88,30 @@ function stepOf(rows: readonly (readonly SheetCell[])[], column: number): number
   return times.length === 0 ? 1 : (steps_ms.find(keeps) ?? 1);
 }
 
-/** Day 0 of the 1900 system: a time of day, or a duration in hours, is kept as a fraction from there on. */
-const DAY_ZERO_ms = Date.UTC(1899, 11, 30);
+/** Day 0 of the 1900 system, and of the 1904 one: a time of day, or a duration in hours, is kept as a fraction from there on. */
+const DAYS_ZERO_ms = [Date.UTC(1899, 11, 30), Date.UTC(1904, 0, 1)] as const;
 const DAY_ms = 86_400_000;
 /** Durations of up to a month; no log is so old that its dates lie there. */
 const LONGEST_DURATION_ms = 31 * DAY_ms;
 
-/** Whether a column's times bear no date: times of day, or durations. */
-function isDayless(rows: readonly (readonly SheetCell[])[], column: number): boolean {
-  let any = false;
+/** What a column's times are: dates; times of day or durations, from a day 0 on; or numbers that somebody formatted as dates. */
+type DateKind = 'date' | 'number' | { dayZero_ms: number };
+
+function dateKind(rows: readonly (readonly SheetCell[])[], column: number): DateKind {
+  let first = Infinity,
+    last = -Infinity;
   for (const row of rows) {
     const cell = row[column];
     if (!(cell instanceof Date) || !Number.isFinite(cell.getTime())) continue;
-    any = true;
-    const since = cell.getTime() - DAY_ZERO_ms;
-    if (since < -SLACK_MS || since > LONGEST_DURATION_ms) return false;
+    first = Math.min(first, cell.getTime());
+    last = Math.max(last, cell.getTime());
   }
-  return any;
+  const dayZero_ms = DAYS_ZERO_ms.find(
+    (zero) => first - zero >= -SLACK_MS && last - zero <= LONGEST_DURATION_ms,
+  );
+  if (first <= last && dayZero_ms !== undefined) return { dayZero_ms };
+  // No logger is from before 1970: 410 in a date's format is 410, and not the 13th of February 1901.
+  return last < 0 ? 'number' : 'date';
 }
 
 /** "8:15:02.5" from the milliseconds since day 0; the hours of a duration go on beyond 24. */
@@ -115,12 +123,13 @@ function clockText(since_ms: number): string {
   return rest === 0 ? clock : `${clock}.${String(rest).padStart(3, '0')}`;
 }
 
-function textOfCell(cell: SheetCell, step_ms: number, dayless: boolean): string {
+function textOfCell(cell: SheetCell, step_ms: number, kind: DateKind): string {
   if (cell === null || cell === undefined) return '';
   if (cell instanceof Date) {
     if (!Number.isFinite(cell.getTime())) return '';
+    if (kind === 'number') return String(rounded((cell.getTime() - DAYS_ZERO_ms[0]) / DAY_ms));
     const time_ms = step_ms * Math.round(cell.getTime() / step_ms);
-    if (dayless) return clockText(Math.max(0, time_ms - DAY_ZERO_ms));
+    if (kind !== 'date') return clockText(Math.max(0, time_ms - kind.dayZero_ms));
     const text = new Date(time_ms).toISOString();
     return text.replace('T', ' ').replace(/(?:\.000)?Z$/u, '');
   }

@@ -793,6 +793,7 @@ export const refusals: Record<
   }
 > = {
   'hour-minute-second-in-columns.csv': { code: 'no-usable-time' },
+  'fractions-of-a-day.csv': { code: 'no-usable-time' },
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },
   'console-capture.txt': { code: 'no-table', saying: 'console' },

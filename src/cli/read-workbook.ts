@@ -1,6 +1,7 @@
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
 import type { ReadOptions } from '#log/read-log.ts';
+import { packedTooLarge } from '#log/packed-size.ts';
 import { readSheets, type Sheet } from '#log/sheet-rows.ts';
 
 /** Reads a log out of a spreadsheet file (.xlsx); its reader is loaded only here. */
@@ -9,6 +10,8 @@ export async function readWorkbook(
   options: ReadOptions,
   sha256: string,
 ): Promise<Result<Log>> {
+  const tooLarge = packedTooLarge(bytes, options.fileName);
+  if (tooLarge !== null) return { ok: false, problems: [tooLarge] };
   const { default: unpack } = await import('read-excel-file/node');
   let sheets: Sheet[];
   try {

@@ -267,19 +267,20 @@ function trendOf(
       roundSteps: false,
     };
   let falls = 0,
-    ones = 0,
-    min = Infinity,
-    max = -Infinity;
+    ones = 0;
   const steps: number[] = [];
   for (const [i, value] of numbers.entries()) {
-    min = Math.min(min, value);
-    max = Math.max(max, value);
     if (i === 0) continue;
     const step = value - (numbers[i - 1] ?? value);
     if (step < 0) falls++;
     if (step === 1) ones++;
     if (step > 0) steps.push(step);
   }
+  // A summary line or a garbled row is no end of the range.
+  const aside = numbers.length < 20 ? 0 : Math.max(1, Math.floor(numbers.length / 50));
+  const sorted = numbers.toSorted((a, b) => a - b);
+  const min = sorted[aside] ?? NaN,
+    max = sorted[numbers.length - 1 - aside] ?? NaN;
   const medianStep = steps.toSorted((a, b) => a - b)[steps.length >> 1] ?? null;
   const alike = (step: number, other: number, share: number): boolean =>
     Math.abs(step - other) <= share * other;

@@ -73,6 +73,8 @@ const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag
 
 /** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */
 const LONGEST_BARE_S = 48 * 3600;
+/** Nor has it 10,000 readings a second: so small steps are fractions of a day, or anything. */
+const SHORTEST_BARE_STEP_S = 1e-4;
 
 /**
  * Finds the time of the rows from headings and values, the rig's word first: an elapsed count before a clock (it settles the
@@ -120,7 +122,7 @@ export function findTime(
       ? byRig(plan, columns, layout, rig, named, dateNamed)
       : byElapsed(plan, columns, layout) ||
         byClock(plan, clocks, times, columns, layout) ||
-        byNumber(plan, columns, layout);
+        byNumber(plan, columns, layout, rig?.interval_s !== undefined);
   if (!settled) {
     const down = columns.find(
       (c) => c.falls && (timeName.test(heading(c.column)) || elapsedName.test(heading(c.column))),
@@ -376,7 +378,12 @@ function setHms(
   return true;
 }
 
-function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
+function byNumber(
+  plan: TimePlan,
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+  intervalStated: boolean,
+): boolean {
   for (const c of columns) {
     if (c.kind !== 'number' || !c.rises || c.min === null || c.max === null) continue;
     if (isOtherQuantity(layout, c.column)) continue;
@@ -400,7 +407,9 @@ function byNumber(plan: TimePlan, columns: readonly ColumnSummary[], layout: Lay
     if (part === true) return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
     if (part === null) continue;
     const step = c.medianStep ?? 0;
-    if (step > 0 && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {
+    // A stated interval is a better word than a unit that is assumed.
+    if (intervalStated) continue;
+    if (step >= SHORTEST_BARE_STEP_S && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {
       plan.remarks.push({
         code: 'time-unit-assumed',
         text: `Column "${heading}" gives no unit; it was read as seconds (one row every ${Number(step.toPrecision(6))} s). If that is wrong, name its form in a rig file.`,
@@ -450,7 +459,7 @@ function byRig(
       return (
         byElapsed(plan, only, layout) ||
         byClock(plan, clocks, times, kind === 'number' ? only : [], layout) ||
-        byNumber(plan, only, layout)
+        byNumber(plan, only, layout, false)
       );
     }
     case 'iso-8601':

@@ -28,7 +28,7 @@ const zeroInBrackets = /(?<=psi|bar|pa|cm[2²])\((?:(g|gauge|rel|r|ü)|(?:a|abs\
 const weak: ReadonlyMap<string, RegExp> = new Map([
   ['c', /(?:temp|temperatur|temperature|oil|öl|sump|fluid|water|coolant|tank|case|ambient|air|room|t)\d*$/iu],
   ['f', /(?:temp|temperature|oil|sump|fluid|water|coolant|tank|case|ambient|air|room|t)\d*$/iu],
-  ['k', /temp|temperatur|temperature$/iu],
+  ['k', /(?:temp|temperatur|temperature|oil|öl|sump|fluid|water|coolant|tank|case|ambient|air|room|t)\d*$/iu],
   ['a', /(?:sol|solenoid|coil|current|curr|strom|magnet|amps?|i)\d*$/iu],
   ['v', /(?:volt|voltage|spannung|supply|batt|battery|u|sig|signal|out)\d*$/iu],
   ['s', /(?:^|[\s_])(?:time|t|elapsed|zeit|duration|run|runtime|dt)$/iu],

@@ -40,6 +40,8 @@ export function headingAbove(
           refitted(row, width, delimiter) !== null
         : row.cells.length === lowest.cells.length && width > 2;
     // A unit row may bear one unit; a single text otherwise is a title.
+    // Behind a blank line fewer fields than the table has are a remark or a setting above it.
+    if (blanks > 0 && row.cells.length < width) break;
     const enough =
       width === 1 || (lowest === undefined && (width === 2 || (row.cells.length >= width && isUnits(row))))
         ? 1

@@ -20,6 +20,8 @@ const DAY_S = 86400;
 const HOUR_S = 3600;
 const GAP_FACTOR = 5;
 const TOLERANCE_S = 5;
+/** Times of two files that differ by less are the same one. */
+const SAME_S = 1e-6;
 
 /**
  * Joins the files of one run: a logger that begins a new file every hour, or after a power cut.
@@ -27,7 +29,7 @@ const TOLERANCE_S = 5;
  * Files with a date are put in the order of their clocks, files with a time of day or a count in the order given (a time of day
  * that falls by over twelve hours is the next day; a count that begins again leaves the pause unknown, and cuts the run). What lies
  * between two files is a gap. A clock set back by whole hours between two files is taken out, as within a file. The same file twice
- * counts once. Where the dates of one file leave open whether the day comes first, the others decide: an order that one of them
+ * counts once, and so do rows that a part repeats of the one before. Where the dates of one file leave open whether the day comes first, the others decide: an order that one of them
  * shows, else the one by which the files lie closer together. Counts that begin again are joined by the clocks beside them.
  *
  * Channels are joined by name, those of a file without a heading by their place, and those that have one role by that; one that a
@@ -63,10 +65,11 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
       `its time is ${scaleWords[scaleOf(other)]}, that of ${nameOf(only)} is ${scaleWords[scale]}`,
     );
   const clocked = scale === 'count' ? byClocksBeside(different) : null;
-  const parts = named(inOrder(clocked ?? different, clocked === null ? scale : 'local'), remarks);
+  const own = named(inOrder(clocked ?? different, clocked === null ? scale : 'local'), remarks);
+  const parts = scale === 'count' && clocked === null ? own : withoutRepeats(own, remarks);
   const [first] = parts;
   if (first === undefined || parts.length === 1)
-    return { ok: true, value: { ...only, remarks: [...only.remarks, ...remarks] } };
+    return { ok: true, value: { ...(first ?? only), remarks: [...(first ?? only).remarks, ...remarks] } };
 
   const rows = parts.reduce((sum, log) => sum + log.rows, 0);
   const time_s = new Float64Array(rows);
@@ -82,6 +85,13 @@ export function joinLogs(logs: readonly Log[]): Result<Log> {
       // Seconds since 1970 are good to a quarter of a microsecond as doubles.
       let pause = Math.round((log.origin_s - clock) * 1e6) / 1e6;
       if (scale === 'time-of-day' && pause < -HALF_DAY_S) pause += DAY_S;
+      const before = parts[i - 1];
+      const open = [log, before].some((part) => part !== undefined && hasOpenDate(part));
+      if (open && scale === 'local' && Math.abs(pause) >= DAY_S)
+        return refuse(
+          log,
+          'its dates or those of the part beside it read in two orders of day and month, and in the one that was taken a day or more lies between them (say "dateOrder" in a rig file)',
+        );
       if (pause < 0) {
         const step_s = pause - median;
         const hours = Math.round(step_s / HOUR_S);
@@ -157,7 +167,10 @@ function settleOrders(logs: readonly Log[]): Log[] {
     return Math.max(...begins) - Math.min(...begins);
   };
   const [a = '', b = ''] = orders;
-  const settled = shown.length === 1 ? shown[0] : span(a) < span(b) ? a : span(b) < span(a) ? b : undefined;
+  const closer = span(a) < span(b) ? a : span(b) < span(a) ? b : undefined;
+  // Parts a day and more apart are no run that an order could be told by.
+  const settled =
+    shown.length === 1 ? shown[0] : closer !== undefined && span(closer) < DAY_S ? closer : undefined;
   if (settled === undefined) return [...logs];
   return logs.map((log) => {
     const found = log.dateOrders?.length === 2 ? reading(log, settled) : undefined;
@@ -217,6 +230,7 @@ function named(parts: readonly Log[], remarks: Remark[]): Log[] {
       channels: log.channels.map((channel, i) => ({
         ...channel,
         column: model.channels[i]?.column ?? channel.column,
+        unit: channel.unit ?? model.channels[i]?.unit ?? null,
       })),
     };
   });
@@ -290,6 +304,62 @@ function stepRemark(log: Log, scale: Scale, at_s: number, whole: boolean): Remar
       };
 }
 
+const hasOpenDate = (log: Log): boolean => log.remarks.some(({ code }) => code === 'date-order-undecided');
+
+/** Parts without the rows that the part ahead of them holds already, at the same times and with the same readings. */
+function withoutRepeats(parts: readonly Log[], remarks: Remark[]): Log[] {
+  const kept: Log[] = [];
+  for (const log of parts) {
+    const before = kept.at(-1);
+    const rows = before === undefined ? 0 : repeatedRows(before, log);
+    if (rows > 0)
+      remarks.push({
+        code: 'part-repeats',
+        text: `${nameOf(log)} repeats ${rows} rows of the part ahead of it; they count once.`,
+      });
+    if (rows < log.rows) kept.push(rows === 0 ? log : withoutFirst(log, rows));
+  }
+  return kept;
+}
+
+/** How many of a log's first rows stand in the one before it; 0 unless all are the same as far as both go. */
+function repeatedRows(before: Log, log: Log): number {
+  if (before.clockSteps.length > 0 || log.clockSteps.length > 0) return 0;
+  const ahead = log.origin_s - before.origin_s;
+  let first = 0;
+  while (first < before.rows && (before.time_s[first] ?? NaN) < ahead - SAME_S) first++;
+  const rows = Math.min(before.rows - first, log.rows);
+  const pairs = log.channels.flatMap((own) => {
+    const other = before.channels.find(({ column }) => column === own.column);
+    return other === undefined ? [] : [{ own: own.values, other: other.values }];
+  });
+  if (pairs.length === 0) return 0;
+  for (let row = 0; row < rows; row++) {
+    if (Math.abs((before.time_s[first + row] ?? NaN) - ahead - (log.time_s[row] ?? NaN)) > SAME_S) return 0;
+    for (const { own, other } of pairs) if (!Object.is(own[row], other[first + row])) return 0;
+  }
+  return rows;
+}
+
+function withoutFirst(log: Log, rows: number): Log {
+  const from = log.time_s[rows] ?? 0;
+  const later = ({ start_s, end_s }: Gap): Gap[] =>
+    start_s >= from ? [{ start_s: tidy(start_s - from), end_s: tidy(end_s - from) }] : [];
+  return {
+    ...log,
+    rows: log.rows - rows,
+    origin_s: log.origin_s + from,
+    duration_s: tidy(log.duration_s - from),
+    time_s: log.time_s.slice(rows).map((at) => tidy(at - from)),
+    gaps: log.gaps.flatMap(later),
+    channels: log.channels.map((channel) => ({
+      ...channel,
+      values: channel.values.slice(rows),
+      flags: channel.flags.slice(rows),
+    })),
+  };
+}
+
 /** The channels of each joined column, one or null for each part: by name, then by role where no part has both. */
 function grouped(parts: readonly Log[], remarks: Remark[]): (Channel | null)[][] {
   const names = [...new Set(parts.flatMap((log) => log.channels.map((channel) => channel.column)))];
@@ -344,6 +414,11 @@ function joinChannels(
             code: 'parts-do-not-join',
             file: log.source.fileName,
             reason: `column "${channel.column}" is in ${from} there and in ${to} elsewhere`,
+          });
+        if (channel.unit === null && to !== null)
+          remarks.push({
+            code: 'part-without-unit',
+            text: `Column "${channel.column}" has no unit in ${nameOf(log)}; it was taken to be in ${to} there, as in the other parts.`,
           });
         const same = from === null || to === null || from === to;
         values.set(same ? channel.values : channel.values.map((value) => convert(value, from, to)), row);

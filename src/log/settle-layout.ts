@@ -175,6 +175,8 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     delimiter,
   );
   const unitLine = dialect?.unitLine;
+  // Between blanks an empty field leaves no trace: which one a short row lacks cannot be told.
+  const minWidth = delimiter === BLANKS ? width : fewestFields(data, width);
   return {
     delimiter,
     decimal: dialect?.decimal ?? decimalMark(data, delimiter),
@@ -182,8 +184,7 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     unitLine: unitLine === undefined ? (heading.units?.line ?? null) : unitLine,
     firstDataLine: rows[first]?.line ?? 1,
     width,
-    // Between blanks an empty field leaves no trace: which one a short row lacks cannot be told.
-    minWidth: delimiter === BLANKS ? width : fewestFields(data, width),
+    minWidth,
     headings: joinedNames(heading.names, width),
     lowestHeadings: lowestNames(heading.names, width),
     headingRows: [
@@ -192,7 +193,8 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
       ...written.others,
     ].map((row) => row.cells.map((cell) => cell.trim())),
     unitTexts: Array.from({ length: width }, (_, i) => heading.units?.cells[i]?.trim() ?? ''),
-    rows: data,
+    // What the reading leaves out says nothing about the columns: "Average;12" at the end.
+    rows: data.filter((row) => row.cells.length >= minWidth),
     remarks: [...above, ...remarks],
   };
 }

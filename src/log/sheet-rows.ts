@@ -1,4 +1,5 @@
 import type { Log } from '#formats/log.ts';
+import { rounded } from '#formats/number.ts';
 import type { Result } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
 import { bytesOf } from './encoding.ts';
@@ -21,14 +22,14 @@ const steps_ms = [1000, 100, 10] as const;
 export function textOfSheet(rows: readonly (readonly SheetCell[])[]): Uint8Array {
   const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   const step_ms = Array.from({ length: width }, (_, column) => stepOf(rows, column));
-  const dayZero_ms = Array.from({ length: width }, (_, column) => dayZeroOf(rows, column));
+  const kinds = Array.from({ length: width }, (_, column) => dateKind(rows, column));
   const mark = writtenWithCommas(rows) ? ',' : '.';
   const lines = rows.map((row) =>
     row
       .map((cell, column) =>
         typeof cell === 'number'
           ? String(cell).replace('.', mark)
-          : textOfCell(cell, step_ms[column] ?? 1, dayZero_ms[column] ?? null),
+          : textOfCell(cell, step_ms[column] ?? 1, kinds[column] ?? 'date', mark),
       )
       .join('\t'),
   );
@@ -130,25 +131,32 @@ function writtenWithCommas(rows: readonly (readonly SheetCell[])[]): boolean {
 }
 
 /**
- * Day 0 of the 1900 system and of the 1904 system: a time of day, or a duration in hours, is kept as a fraction from there on.
+ * Day 0 of the 1900 system, and of the 1904 one: a time of day, or a duration in hours, is kept as a fraction from there on.
  * (ECMA-376 part 1, 18.17.4.1, from memory.)
  */
-const dayZeros_ms = [Date.UTC(1899, 11, 30), Date.UTC(1904, 0, 1)] as const;
+const DAYS_ZERO_ms = [Date.UTC(1899, 11, 30), Date.UTC(1904, 0, 1)] as const;
 const DAY_ms = 86_400_000;
 /** Durations of up to a month; no log is so old that its dates lie there. */
 const LONGEST_DURATION_ms = 31 * DAY_ms;
 
-/** The day 0 from which a column's times count where they bear no date (times of day, or durations); null where they do. */
-function dayZeroOf(rows: readonly (readonly SheetCell[])[], column: number): number | null {
-  let low = Infinity,
-    high = -Infinity;
+/** What a column's times are: dates; times of day or durations, from a day 0 on; or numbers that somebody formatted as dates. */
+type DateKind = 'date' | 'number' | { dayZero_ms: number };
+
+function dateKind(rows: readonly (readonly SheetCell[])[], column: number): DateKind {
+  let first = Infinity,
+    last = -Infinity;
   for (const row of rows) {
     const cell = row[column];
     if (!(cell instanceof Date) || !Number.isFinite(cell.getTime())) continue;
-    low = Math.min(low, cell.getTime());
-    high = Math.max(high, cell.getTime());
+    first = Math.min(first, cell.getTime());
+    last = Math.max(last, cell.getTime());
   }
-  return dayZeros_ms.find((zero) => low - zero >= -SLACK_MS && high - zero <= LONGEST_DURATION_ms) ?? null;
+  const dayZero_ms = DAYS_ZERO_ms.find(
+    (zero) => first - zero >= -SLACK_MS && last - zero <= LONGEST_DURATION_ms,
+  );
+  if (first <= last && dayZero_ms !== undefined) return { dayZero_ms };
+  // No logger is from before 1970: 410 in a date's format is 410, and not the 13th of February 1901.
+  return last < 0 ? 'number' : 'date';
 }
 
 /** "8:15:02.5" from the milliseconds since day 0; the hours of a duration go on beyond 24. */
@@ -160,12 +168,14 @@ function clockText(since_ms: number): string {
   return rest === 0 ? clock : `${clock}.${String(rest).padStart(3, '0')}`;
 }
 
-function textOfCell(cell: SheetCell, step_ms: number, dayZero_ms: number | null): string {
+function textOfCell(cell: SheetCell, step_ms: number, kind: DateKind, mark: string): string {
   if (cell === null || cell === undefined) return '';
   if (cell instanceof Date) {
     if (!Number.isFinite(cell.getTime())) return '';
+    if (kind === 'number')
+      return String(rounded((cell.getTime() - DAYS_ZERO_ms[0]) / DAY_ms)).replace('.', mark);
     const time_ms = step_ms * Math.round(cell.getTime() / step_ms);
-    if (dayZero_ms !== null) return clockText(Math.max(0, time_ms - dayZero_ms));
+    if (kind !== 'date') return clockText(Math.max(0, time_ms - kind.dayZero_ms));
     const text = new Date(time_ms).toISOString();
     return text.replace('T', ' ').replace(/(?:\.000)?Z$/u, '');
   }

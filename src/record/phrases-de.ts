@@ -1130,6 +1130,14 @@ const sayings: readonly Saying[] = [
     'die Zeiten zählen Sekunden ab {q1}, wie manche Messprogramme es tun: ab {q2} gezählt lägen sie nach {q3}',
   ],
   [
+    '{t1} repeats {q1} rows of the part ahead of it; they count once',
+    '{t1} wiederholt {q1} Zeilen des Teils davor; sie zählen einmal',
+  ],
+  [
+    'column "{t1}" has no unit in {t2}; it was taken to be in {t3} there, as in the other parts',
+    'Spalte „{t1}“ hat in {t2} keine Einheit; angenommen wurde {t3} wie in den anderen Teilen',
+  ],
+  [
     'column "{t1}" gives no unit; it was read as seconds (one row every {q1})',
     'Spalte „{t1}“ nennt keine Einheit; sie wurde als Sekunden gelesen (eine Zeile alle {q1})',
   ],

@@ -1,6 +1,7 @@
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
 import type { ReadOptions } from '#log/read-log.ts';
+import { packedTooLarge } from '#log/packed-size.ts';
 import { readSheets, textsOfSheets, type Sheet } from '#log/sheet-rows.ts';
 
 /**
@@ -12,6 +13,8 @@ export async function readWorkbook(
   options: ReadOptions,
   sha256: string | null,
 ): Promise<Result<{ log: Log; text: Uint8Array }>> {
+  const tooLarge = packedTooLarge(new Uint8Array(await blob.arrayBuffer()), options.fileName);
+  if (tooLarge !== null) return { ok: false, problems: [tooLarge] };
   const sheets = await sheetsOf(blob);
   if (sheets === null) {
     const reason = 'it is a packed file and no spreadsheet (.xlsx) that can be read';

@@ -407,6 +407,12 @@ export const readings: Record<string, Found> = {
     time_s: Array.from({ length: 14 }, (_, i) => 10 * i),
     remarks: [],
   },
+  'fractions-of-a-day.csv': {
+    form: 'spreadsheet-serial',
+    start: '08:15:00',
+    time_s: seconds,
+    remarks: [],
+  },
   'parts-of-a-day.csv': {
     form: 'spreadsheet-serial',
     start: '23:59:58',
@@ -610,6 +616,23 @@ export const readings: Record<string, Found> = {
     time_s: [0, 0.5, 1, 1.5, 2, 2.5],
     remarks: ['other-times-beside'],
     channels: { 'P [psi]': pressure('psi'), 'Time [s]#2': {}, 'T [°C]': oil() },
+  },
+
+  'day-numbers-above-a-summary.csv': {
+    form: 'spreadsheet-serial',
+    start: '2026-03-04T08:15:00',
+    skipped: ['32: no usable time: "Average"'],
+  },
+  'day-numbers-above-counts.csv': { form: 'spreadsheet-serial', start: '2026-03-04T08:15:00' },
+  'interval-stated-beside-t-oil.csv': {
+    rig: { time: { interval_s: 0.5 } },
+    form: 'sample-number',
+    time_s: [0, 0.5, 1, 1.5, 2, 2.5],
+    channels: { P_psi: pressure('psi'), 'T oil': { role: 'oil-temperature', unit: null, values: T } },
+  },
+  'settings-above-no-heading.csv': {
+    headerLine: null,
+    channels: { 'column 2': other(P), 'column 3': other(T) },
   },
 
   // Times

@@ -11,6 +11,7 @@ describe('the unit in a heading', () => {
     ['pressure_psi', 'psi'],
     ['oil_degC', 'degC'],
     ['oil_temp_C', 'degC'],
+    ['T_oil_K', 'K'],
     ['Pressure.mbar', 'mbar'],
     ['TempC', 'degC'],
     ['oilF', 'degF'],

@@ -53,6 +53,39 @@ describe('files of one run', () => {
     expect(run.rows).toBe(7);
     expect(run.remarks.map((remark) => remark.code)).toContain('part-twice');
   });
+  test('rows that a part repeats of the one before count once, an hour of them too', () => {
+    const noise = (from: number, count: number): number[] =>
+      Array.from({ length: count }, (_, i) => ((from + i) * 7919) % 1000);
+    const long = log(clock('2026-03-04T08:00:00', noise(0, 7200)), 'a.csv');
+    const overlapping = log(clock('2026-03-04T09:00:00', noise(3600, 7200)), 'b.csv');
+    const run = joined(long, overlapping);
+    expect(run.rows).toBe(10_800);
+    expect(run.clockSteps).toEqual([]);
+    expect([...(run.channels[0]?.values ?? [])]).toEqual(noise(0, 10_800));
+    expect(run.remarks.map((remark) => remark.code)).toEqual(['part-repeats']);
+    // One that lies within another, whichever comes first.
+    const within = log(clock('2026-03-04T08:10:00', noise(600, 100)), 'c.csv');
+    expect(joined(within, long).rows).toBe(7200);
+    // Other readings at the same times are another matter.
+    const other = log(clock('2026-03-04T08:30:00', noise(5, 7200)), 'd.csv');
+    expect(joined(long, other).clockSteps.map(({ cuts }) => cuts)).toEqual([true]);
+  });
+  test('a count that begins again repeats nothing', () => {
+    const count = (name: string): Log => log('t_s,p_psi\n0,400\n1,400\n2,400\n', name);
+    expect(joined(count('a.csv'), count('b.csv')).rows).toBe(6);
+  });
+  test('a column without a unit in one part is said', () => {
+    const bare = log(clock('2026-03-04T08:00:04', [28, 28], 'Time,P'), 'b.csv');
+    const named = log(clock('2026-03-04T08:00:00', [400, 401], 'Time,P\n,psi'), 'a.csv');
+    expect(joined(named, bare).remarks.map((remark) => remark.code)).toEqual(['part-without-unit']);
+  });
+  test('dates that read in two orders do not place a part a month away', () => {
+    const dated = (date: string, from: number, name: string): Log =>
+      log(`Time,P [psi]\n${date} 23:59:${from},1.0\n${date} 23:59:${from + 1},2.0\n`, name);
+    const days = joinLogs([dated('04/03/2026', 50, 'a.csv'), dated('04/05/2026', 52, 'b.csv')]);
+    expect(days.ok ? [] : days.problems.map(({ code }) => code)).toEqual(['parts-do-not-join']);
+    expect(joined(dated('04/03/2026', 50, 'a.csv'), dated('04/03/2026', 52, 'b.csv')).rows).toBe(4);
+  });
   test('a clock set back by an hour between two files is taken out', () => {
     const back = log(clock('2026-03-04T07:00:04', [5, 6]), 'b.csv');
     // Their clocks alone would put the second first; only then is it no step at all but an hour between them.

@@ -33,6 +33,18 @@ describe('a spreadsheet as the text of a log', () => {
     ]);
   });
 
+  test('a time of day is one in the 1904 system, too', () => {
+    const clock = [86_399, 0, 1].map((s) => [new Date(Date.UTC(1904, 0, 1) + 1000 * s)] as SheetCell[]);
+    expect(text(clock)).toBe('23:59:59\n00:00:00\n00:00:01\n');
+  });
+
+  test('a number that somebody formatted as a date is the number', () => {
+    const dated = [400, 410.25].map(
+      (n) => [new Date(Date.UTC(1899, 11, 30) + n * 86_400_000)] as SheetCell[],
+    );
+    expect(text(dated)).toBe('400\n410.25\n');
+  });
+
   test('reads as a log like any other', () => {
     const start = Date.UTC(2026, 2, 4, 8, 15, 0);
     const rows: SheetCell[][] = [

@@ -1,6 +1,7 @@
 import readXlsx from 'read-excel-file/node';
 import { describe, expect, test } from 'vitest';
 import { SetAside, type Log } from '#formats/log.ts';
+import { packedTooLarge } from '#log/packed-size.ts';
 import { isPacked, readSheets } from '#log/sheet-rows.ts';
 import { keptInASpreadsheet, makeWorkbook, type MadeCell } from './make-workbook.ts';
 
@@ -45,6 +46,16 @@ test('one without a log is refused by its first sheet', async () => {
     ok: false,
     problems: [{ code: 'empty-file', file: 'run.xlsx' }],
   });
+});
+
+test('a packed file that unpacks to gigabytes is refused before it is', () => {
+  const bomb = makeWorkbook({ S: [['t_s', 'p_psi']] });
+  expect(packedTooLarge(bomb, 'run.xlsx')).toBeNull();
+  const view = new DataView(bomb.buffer, bomb.byteOffset, bomb.byteLength);
+  for (let at = 0; at + 4 < bomb.length; at++)
+    if (view.getUint32(at, true) === 0x02014b50) view.setUint32(at + 24, 600_000_000, true);
+  expect(packedTooLarge(bomb, 'run.xlsx')).toMatchObject({ code: 'no-table', file: 'run.xlsx' });
+  expect(packedTooLarge(new TextEncoder().encode('PK'), null)).toBeNull();
 });
 
 test('text is not taken for a packed file', () => {

@@ -274,6 +274,20 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     channels: { '1': other(P), '2': other(T), '3': other([0.8, 0.8, 0.8, 0.8, 0.8, 0.8]) },
   },
+  'units-before-their-values.csv': {
+    channels: { Wert: { ...pressure('bar'), unitFrom: 'unit-column' }, 'Wert#2': oil() },
+  },
+  'blank-before-the-quote.csv': {
+    delimiter: ',',
+    time_s: seconds,
+    channels: { 'P (psi)': pressure('psi'), 'T, oil (C)': oil() },
+  },
+  'thousands-with-blanks-and-a-unit.csv': {
+    decimal: ',',
+    channels: {
+      Druck: { ...pressure('mbar', [4100.5, 4101.5, 4102.5, 4103.5, 4104.5, 4105.5]), unitFrom: 'cell' },
+    },
+  },
   'stamps-of-a-console.txt': {
     headerLine: 2,
     form: 'time-of-day',

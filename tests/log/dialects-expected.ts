@@ -542,6 +542,19 @@ export const readings: Record<string, Found> = {
       pressure_psi: pressure('psi', ['faultToken', 'faultToken', 410.2, 410.3]),
     },
   },
+  // Over twelve hours back is a new day, under twelve a clock that was set.
+  'over-midnight-after-a-pause.csv': {
+    form: 'time-of-day',
+    time_s: [0, 1, 2, 41400, 41401],
+    gaps: [[2, 41400]],
+    steps: [],
+  },
+  'set-back-by-eleven-hours.csv': {
+    form: 'time-of-day',
+    time_s: [0, 1, 2, 3, 4],
+    steps: [{ at_s: 2, step_s: -39600, cuts: false }],
+    remarks: ['clock-step-joined'],
+  },
   'over-midnight.csv': { form: 'time-of-day', start: '23:59:58', time_s: [0, 1, 2, 3], steps: [] },
   'epoch-seconds.csv': { form: 'epoch-seconds', start: '2026-03-04T08:15:00Z', time_s: [0, 1, 2] },
   'epoch-milliseconds.csv': {

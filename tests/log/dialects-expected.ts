@@ -668,6 +668,10 @@ export const readings: Record<string, Found> = {
       T_degC: { values: [-30, 21, 22, 23, 24, 25, 26] },
     },
   },
+  'sentinel-once-is-a-reading.csv': {
+    remarks: [],
+    channels: { p_psi: pressure('psi', [410, 410.1, 9999.9, 410.3, 410.4]) },
+  },
   'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
   'exponents-and-signs.csv': {
     channels: {

@@ -39,6 +39,8 @@ export interface ColumnSummary {
   startsAtZero: boolean;
   overDay: boolean;
   minutesFirst: boolean;
+  /** Two numbers a time, the first under 24 in all: hours and minutes, or minutes and seconds. */
+  twoParts: boolean;
   /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
   halves: boolean;
   /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
@@ -66,7 +68,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     fractions = false,
     overDay = false,
     minutesFirst = false,
-    startsAtZero = false;
+    startsAtZero = false,
+    twoParts = true;
   let before = '';
   let firstCell = '';
   let same = true,
@@ -106,6 +109,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       if (/[.,]\d+|(?::\d+){3}/u.test(cell)) fractions = true;
       const hour = Number(/^\s*(\d+):/u.exec(cell)?.[1] ?? 0);
       if (hour > 23) overDay = true;
+      twoParts &&= hour < 24 && /^\s*\d+:\d{2}\s*$/u.test(cell);
       if (count.time === 1) startsAtZero = /^\s*0{1,3}:00(?::00)?(?:[.,:]0*)?\s*$/u.test(cell);
       if (/^\s*\d+:\d{2}[.,]\d+\s*$/u.test(cell)) minutesFirst = true;
     } else if (isNumberClass(found)) {
@@ -165,6 +169,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     startsAtZero,
     overDay,
     minutesFirst,
+    twoParts: twoParts && count.time > 1,
     halves: filled > 0 && halves === filled,
     midnightOnly: clocks > 0 && midnights === clocks,
   };

@@ -186,6 +186,7 @@ function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: La
       plan.source = 'elapsed';
       plan.column = c.column;
       plan.form = 'elapsed-hms';
+      sayTwoParts(plan, c, heading);
       return true;
     }
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null || isPartOfClock(c, columns, layout))
@@ -196,6 +197,15 @@ function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: La
       return setNumber(plan, c.column, unit_s === 60 ? 'elapsed-minutes' : 'elapsed-seconds', unit_s);
   }
   return false;
+}
+
+/** 0:01 may be a minute as well. */
+function sayTwoParts(plan: TimePlan, c: ColumnSummary, heading: string): void {
+  if (c.twoParts)
+    plan.remarks.push({
+      code: 'minutes-and-seconds-assumed',
+      text: `The times of column "${heading}" have two numbers; they were read as minutes and seconds. If they are hours and minutes, say "form": "time-of-day" in a rig file.`,
+    });
 }
 
 /** Seconds or minutes of a clock whose hours or minutes stand in a column of their own: they go round, and count nothing. */
@@ -312,6 +322,7 @@ function byClock(
   plan.source = isElapsed ? 'elapsed' : 'time-of-day';
   plan.column = time.column;
   plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
+  if (isElapsed) sayTwoParts(plan, time, heading(time));
   plan.fractionColumn = !isElapsed && fraction !== undefined && !time.fractions ? fraction.column : -1;
   return true;
 }

@@ -1130,6 +1130,14 @@ const sayings: readonly Saying[] = [
     'die Zeiten zählen Sekunden ab {q1}, wie manche Messprogramme es tun: ab {q2} gezählt lägen sie nach {q3}',
   ],
   [
+    'the times of column "{t1}" have two numbers; they were read as minutes and seconds',
+    'die Zeiten der Spalte „{t1}“ haben zwei Zahlen; sie wurden als Minuten und Sekunden gelesen',
+  ],
+  [
+    'if they are hours and minutes, say "{t1}": "{t2}" in a rig file',
+    'sind es Stunden und Minuten, gehört „{t1}“: „{t2}“ in eine Prüfstandsdatei',
+  ],
+  [
     'column "{t1}" gives no unit; it was read as seconds (one row every {q1})',
     'Spalte „{t1}“ nennt keine Einheit; sie wurde als Sekunden gelesen (eine Zeile alle {q1})',
   ],

@@ -393,6 +393,12 @@ export const readings: Record<string, Found> = {
     time_s: [0, 0.5, 1, 1.5, 2, 2.5],
     channels: { 'p (psi)': pressure('psi'), 'T (C)': oil() },
   },
+  'two-numbers-a-time.csv': {
+    form: 'elapsed-hms',
+    time_s: seconds,
+    remarks: ['minutes-and-seconds-assumed'],
+  },
+  'two-numbers-beyond-a-day.csv': { form: 'elapsed-hms', time_s: [0, 30, 60, 90, 120, 150], remarks: [] },
   'elapsed-hours.csv': { form: 'elapsed-seconds', time_s: [0, 45, 90, 135, 180, 225], remarks: [] },
   'microseconds.csv': { form: 'elapsed-seconds', time_s: [0, 0.01, 0.02, 0.03, 0.04, 0.05], remarks: [] },
   'nanoseconds.csv': { form: 'elapsed-seconds', time_s: [0, 0.25, 0.5, 0.75, 1, 1.25], remarks: [] },

@@ -282,6 +282,16 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     channels: { 'P (psi)': pressure('psi'), 'T, oil (C)': oil() },
   },
+  // "2,830" twice a row says nothing; "50.5" once a row does, and "1,234.5" proves the rest.
+  'more-groups-than-marks.csv': {
+    decimal: '.',
+    remarks: ['thousands-separators'],
+    channels: {
+      'p main (kPa)': { values: [2830, 2831, 2832, 2833, 2834, 1234.5] },
+      'p back (kPa)': { values: [1200, 1201, 1202, 1203, 1204, 1205] },
+      'oil (C)': oil('degC', [50.5, 51.5, 52.5, 53.5, 54.5, 55.5]),
+    },
+  },
   'thousands-with-blanks-and-a-unit.csv': {
     decimal: ',',
     channels: {

@@ -292,6 +292,12 @@ export const readings: Record<string, Found> = {
       'oil (C)': oil('degC', [50.5, 51.5, 52.5, 53.5, 54.5, 55.5]),
     },
   },
+  'thousands-with-blanks-not-proven.csv': {
+    channels: {
+      'p (kPa)': { values: ['faultToken', 'faultToken', 'faultToken', 'faultToken'] },
+      'oil (C)': oil('degC', [50.5, 51.5, 52.5, 53.5]),
+    },
+  },
   'thousands-with-blanks-and-a-unit.csv': {
     decimal: ',',
     channels: {

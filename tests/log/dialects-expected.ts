@@ -282,6 +282,11 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     channels: { 'P (psi)': pressure('psi'), 'T, oil (C)': oil() },
   },
+  'last-time-cut.csv': {
+    time_s: [0, 1, 2],
+    steps: [],
+    skipped: ['5: the last line is cut short'],
+  },
   // "2,830" twice a row says nothing; "50.5" once a row does, and "1,234.5" proves the rest.
   'more-groups-than-marks.csv': {
     decimal: '.',

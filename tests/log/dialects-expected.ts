@@ -282,6 +282,16 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     channels: { 'P (psi)': pressure('psi'), 'T, oil (C)': oil() },
   },
+  'sep-line-with-a-rare-mark.csv': {
+    delimiter: '^',
+    decimal: ',',
+    headerLine: 2,
+    time_s: [0, 1, 2, 3, 4],
+    channels: {
+      'Druck [bar]': pressure('bar', [28, 28.1, 28.2, 28.3, 28.4]),
+      'Öl [°C]': oil('degC', [50.5, 51.5, 52.5, 53.5, 54.5]),
+    },
+  },
   'last-time-cut.csv': {
     time_s: [0, 1, 2],
     steps: [],

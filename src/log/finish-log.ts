@@ -158,13 +158,16 @@ export function finishLog(
 
 /** Rows without a single number: what stands there instead tells more than that there is none. */
 function whyNoNumbers(channels: readonly Channel[], file: string | null): Problem {
-  const text = channels.flatMap((channel) => channel.faultTokens)[0]?.token;
+  // Words of a column that stands for nothing are no readings that failed.
+  const text = channels
+    .flatMap(({ role, faultTokens }) => faultTokens.map(({ token }) => ({ role, token })))
+    .find(({ role, token }) => role !== null || /\d/u.test(token))?.token;
   return text === undefined
     ? { code: 'no-readings', file }
     : {
         code: 'no-table',
         file,
-        reason: `none of its readings is a number, the first says "${text}" (an open wire, a line of an event log, or another decimal mark than the rig file says)`,
+        reason: `none of its readings is a number, the first says "${text}" (an open wire, or another decimal mark than the rig file says)`,
       };
 }
 

@@ -809,6 +809,7 @@ export const readings: Record<string, Found> = {
 /** Files that are no log, or cannot be read without a word from a person. */
 export const refusals: Record<string, { rig?: Partial<Rig>; code: Problem['code']; saying?: string }> = {
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
+  'decimal-commas-now-and-then.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'sentences-with-a-number.txt': { code: 'no-table', saying: 'event log' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },
   'console-capture.txt': { code: 'no-table', saying: 'console' },

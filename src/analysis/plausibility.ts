@@ -31,7 +31,7 @@ const FAR_HIGH = 3;
 /** …which then has to bring it within these factors. */
 const NEAR_LOW = 0.8;
 const NEAR_HIGH = 1.25;
-const usualUnits: readonly PressureUnit[] = ['psi', 'bar', 'kPa', 'MPa', 'kgf/cm2'];
+const usualUnits: readonly PressureUnit[] = ['psi', 'bar', 'kPa', 'MPa', 'kgf/cm2', 'mbar'];
 /** No oil on a bench is hotter: that is no temperature, or another unit. Common practice, no source. */
 const HOTTEST_degC = 150;
 /** Oil this near to the air of the shop, for most of the hold, is air. */

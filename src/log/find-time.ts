@@ -368,7 +368,7 @@ function setHms(
   plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
   plan.fractionColumn = !isElapsed && fraction !== undefined && !time.fractions ? fraction.column : -1;
   // "0:01" may be a minute as well as a second.
-  if (isElapsed && time.twoParts && partsHint(layout, time.column) === null) {
+  if (isElapsed && time.twoParts && !time.overDay && partsHint(layout, time.column) === null) {
     const first = layout.rows.map((row) => (row.cells[time.column] ?? '').trim()).find((cell) => cell !== '');
     plan.remarks.push({
       code: 'time-parts-assumed',

@@ -189,7 +189,7 @@ function whyNoNumbers(channels: readonly Channel[], file: string | null): Proble
     : {
         code: 'no-table',
         file,
-        reason: `none of its readings is a number, the first says "${text}" (an open wire, a line of an event log, or another decimal mark than the rig file says)`,
+        reason: `none of its readings is a number, the first says "${text}" (an open wire, or another decimal mark than the rig file says)`,
       };
 }
 

@@ -1,5 +1,5 @@
 import { isAbsolutePressure, readUnit } from '#units/read-unit.ts';
-import type { UnitName } from '#units/unit.ts';
+import { isPressureUnit, type UnitName } from '#units/unit.ts';
 
 /** A column's heading taken apart. */
 export interface Heading {
@@ -70,6 +70,11 @@ function headingOf(name: string): Heading {
   let unknown: string | null = null;
   for (const [, inside = ''] of name.matchAll(inBrackets)) {
     const found = asHeading(inside);
+    if (found !== null && inside.length === 1) {
+      // "Pressure psi (A)" is sensor A; a pressure stands outside of the brackets.
+      const outside = readHeading(name.replace(/[[({<]\s*.\s*[\])}>]/u, ' '));
+      if (isPressureUnit(outside.unit)) return outside;
+    }
     if (found !== null) return found;
     unknown ??= inside;
   }

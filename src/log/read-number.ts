@@ -20,7 +20,8 @@ const commaNumber = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
 /** Digits in threes: sign and first group, separator, rest, decimal part. */
 const groups = /^([+-]?\d{1,3})([.,'’ \u00a0\u202f])(\d{3}(?:\2\d{3})*)(?:([.,])(\d*))?$/u;
 const maybeGroups = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/u;
-const withUnit = /^([+-]?[\d.,]+(?:[eE][+-]?\d+)?)[ \u00a0]*([^\d.,+-].*)$/u;
+const withUnit =
+  /^([+-]?(?:\d{1,3}(?:[ \u00a0\u202f'’]\d{3})+(?:[.,]\d+)?|[\d.,]+)(?:[eE][+-]?\d+)?)[ \u00a0]*([^\d.,+-].*)$/u;
 
 /** The longest token that is kept word for word. */
 const TOKEN_LENGTH = 40;

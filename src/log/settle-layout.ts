@@ -100,6 +100,18 @@ export function settleLayout(text: string, dialect: Rig['dialect']): LayoutResul
       reason: `its heading has ${names} columns and its rows have ${layout.width} fields without a decimal point: decimal commas between commas cannot be told apart (export with semicolons, tabs or quotes)`,
       headingOnly: false,
     };
+  if (
+    layout.delimiter === ',' &&
+    layout.headerLine === null &&
+    layout.minWidth < layout.width &&
+    !points &&
+    stated === undefined
+  )
+    return {
+      ok: false,
+      reason: `its rows have ${layout.minWidth} to ${layout.width} fields and none has a decimal point: decimal commas between commas cannot be told apart (export with semicolons, tabs or quotes)`,
+      headingOnly: false,
+    };
   const anyNumber = layout.rows.some((row) => row.classes.some(isNumberClass));
   if (!anyNumber && (layout.headerLine === null || layout.delimiter === BLANKS))
     return refuse(whyNoTable(lines));

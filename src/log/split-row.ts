@@ -12,7 +12,13 @@ export const BLANKS = ' ';
 export function splitRow(text: string, delimiter: string): string[] {
   if (delimiter === BLANKS) return splitBlanks(text);
   if (!text.includes('"') || delimiter === '\n') return text.split(delimiter);
-  const { data, errors } = Papa.parse(text.replace(/\r\n?/gu, '\n'), {
+  // Blanks between a delimiter and a quote are no part of the field.
+  const tidy = text.includes(`${delimiter} `)
+    ? text.replaceAll(/ +(?=")/gu, (blanks, at: number) =>
+        text.startsWith(delimiter, at - delimiter.length) ? '' : blanks,
+      )
+    : text;
+  const { data, errors } = Papa.parse(tidy.replace(/\r\n?/gu, '\n'), {
     delimiter,
     newline: '\n',
     quoteChar: '"',

@@ -24,7 +24,7 @@ export function stampedWith(head: string): string | null {
     const found = stamp.exec(line);
     return found === null ? [] : [line.slice(found[0].length)];
   });
-  if (rests.length < 3 || rests.length < MOST * lines.length) return null;
+  if (rests.length === 0 || rests.length < MOST * lines.length) return null;
   const numbers = rests.filter(isNumbers);
   const parting = delimiters.find(
     (mark) => numbers.filter((rest) => rest.includes(mark)).length > MOST * numbers.length,

@@ -56,6 +56,9 @@ describe('the unit of the pressure', () => {
     expect(findings(asKPa).codes).toContain('unit-looks-wrong');
     // Labelled bar, in truth psi.
     expect(findings(log({ at: run, unit: 'bar' })).codes).toContain('unit-looks-wrong');
+    // Labelled bar, in truth mbar.
+    const asMbar = log({ at: (t) => 68.94757 * run(t), unit: 'bar' });
+    expect(findings(asMbar).codes).toContain('unit-looks-wrong');
   });
   it('is not doubted on a unit that is merely far too low', () => {
     expect(findings(log({ at: (t) => 0.36 * run(t) })).codes).not.toContain('unit-looks-wrong');

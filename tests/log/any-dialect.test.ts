@@ -256,6 +256,22 @@ describe('a file that is cut', () => {
       { numRuns: 2 * RUNS },
     );
   });
+
+  test("nor does a console's, with its stamps, at any length", () => {
+    const lines = [410.1, 411, 410.6, 409.8, 411.55].map(
+      (value, i) => `08:15:0${i}.020 -> ${value},5${i}.5\r\n`,
+    );
+    const bytes = new TextEncoder().encode(lines.join(''));
+    const whole = logOf(bytes);
+    for (let length = 1; length < bytes.length; length++) {
+      const cut = read(bytes.slice(0, length));
+      if (!cut.ok) continue;
+      for (const [c, channel] of cut.value.channels.entries())
+        for (const [row, value] of channel.values.entries())
+          if (!Number.isNaN(value))
+            expect({ length, row, value }).toEqual({ length, row, value: whole.channels[c]?.values[row] });
+    }
+  });
 });
 
 describe('bytes that are no log', () => {

@@ -274,6 +274,51 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     channels: { '1': other(P), '2': other(T), '3': other([0.8, 0.8, 0.8, 0.8, 0.8, 0.8]) },
   },
+  'units-before-their-values.csv': {
+    channels: { Wert: { ...pressure('bar'), unitFrom: 'unit-column' }, 'Wert#2': oil() },
+  },
+  'blank-before-the-quote.csv': {
+    delimiter: ',',
+    time_s: seconds,
+    channels: { 'P (psi)': pressure('psi'), 'T, oil (C)': oil() },
+  },
+  'sep-line-with-a-rare-mark.csv': {
+    delimiter: '^',
+    decimal: ',',
+    headerLine: 2,
+    time_s: [0, 1, 2, 3, 4],
+    channels: {
+      'Druck [bar]': pressure('bar', [28, 28.1, 28.2, 28.3, 28.4]),
+      'Öl [°C]': oil('degC', [50.5, 51.5, 52.5, 53.5, 54.5]),
+    },
+  },
+  'last-time-cut.csv': {
+    time_s: [0, 1, 2],
+    steps: [],
+    skipped: ['5: the last line is cut short'],
+  },
+  // "2,830" twice a row says nothing; "50.5" once a row does, and "1,234.5" proves the rest.
+  'more-groups-than-marks.csv': {
+    decimal: '.',
+    remarks: ['thousands-separators'],
+    channels: {
+      'p main (kPa)': { values: [2830, 2831, 2832, 2833, 2834, 1234.5] },
+      'p back (kPa)': { values: [1200, 1201, 1202, 1203, 1204, 1205] },
+      'oil (C)': oil('degC', [50.5, 51.5, 52.5, 53.5, 54.5, 55.5]),
+    },
+  },
+  'thousands-with-blanks-not-proven.csv': {
+    channels: {
+      'p (kPa)': { values: ['faultToken', 'faultToken', 'faultToken', 'faultToken'] },
+      'oil (C)': oil('degC', [50.5, 51.5, 52.5, 53.5]),
+    },
+  },
+  'thousands-with-blanks-and-a-unit.csv': {
+    decimal: ',',
+    channels: {
+      Druck: { ...pressure('mbar', [4100.5, 4101.5, 4102.5, 4103.5, 4104.5, 4105.5]), unitFrom: 'cell' },
+    },
+  },
   'stamps-of-a-console.txt': {
     headerLine: 2,
     form: 'time-of-day',
@@ -379,6 +424,12 @@ export const readings: Record<string, Found> = {
     time_s: [0, 0.5, 1, 1.5, 2, 2.5],
     channels: { 'p (psi)': pressure('psi'), 'T (C)': oil() },
   },
+  'two-numbers-a-time.csv': {
+    form: 'elapsed-hms',
+    time_s: seconds,
+    remarks: ['time-parts-assumed'],
+  },
+  'two-numbers-beyond-a-day.csv': { form: 'elapsed-hms', time_s: [0, 30, 60, 90, 120, 150], remarks: [] },
   'elapsed-hours.csv': { form: 'elapsed-seconds', time_s: [0, 45, 90, 135, 180, 225], remarks: [] },
   'microseconds.csv': { form: 'elapsed-seconds', time_s: [0, 0.01, 0.02, 0.03, 0.04, 0.05], remarks: [] },
   'nanoseconds.csv': { form: 'elapsed-seconds', time_s: [0, 0.25, 0.5, 0.75, 1, 1.25], remarks: [] },
@@ -705,6 +756,19 @@ export const readings: Record<string, Found> = {
       pressure_psi: pressure('psi', ['faultToken', 'faultToken', 410.2, 410.3]),
     },
   },
+  // Over twelve hours back is a new day, under twelve a clock that was set.
+  'over-midnight-after-a-pause.csv': {
+    form: 'time-of-day',
+    time_s: [0, 1, 2, 41400, 41401],
+    gaps: [[2, 41400]],
+    steps: [],
+  },
+  'set-back-by-eleven-hours.csv': {
+    form: 'time-of-day',
+    time_s: [0, 1, 2, 3, 4],
+    steps: [{ at_s: 2, step_s: -39600, cuts: false }],
+    remarks: ['clock-step-joined'],
+  },
   'over-midnight.csv': { form: 'time-of-day', start: '23:59:58', time_s: [0, 1, 2, 3], steps: [] },
   'epoch-seconds.csv': { form: 'epoch-seconds', start: '2026-03-04T08:15:00Z', time_s: [0, 1, 2] },
   'epoch-milliseconds.csv': {
@@ -822,6 +886,10 @@ export const readings: Record<string, Found> = {
     remarks: [],
     channels: { 'Druck [kPa]': { values: [998, 999, 998, 999, 999] } },
   },
+  'sentinel-once-is-a-reading.csv': {
+    remarks: [],
+    channels: { p_psi: pressure('psi', [410, 410.1, 9999.9, 410.3, 410.4]) },
+  },
   'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
   'exponents-and-signs.csv': {
     channels: {
@@ -930,6 +998,7 @@ export const refusals: Record<
 > = {
   'hour-minute-second-in-columns.csv': { code: 'no-usable-time' },
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
+  'decimal-commas-now-and-then.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'sentences-with-a-number.txt': { code: 'no-table', saying: 'event log' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },
   'console-capture.txt': { code: 'no-table', saying: 'console' },

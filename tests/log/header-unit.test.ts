@@ -29,6 +29,8 @@ describe('the unit in a heading', () => {
     ['2. Temperature [oC]', 'degC'],
     ['psi', 'psi'],
     ['Pressure [psi(g)]', 'psi'],
+    ['Pressure psi (A)', 'psi'],
+    ['Pressure (V)', 'V'],
     ['P (bar(rel))', 'bar'],
     ['PressurePSI', 'psi'],
     ['LinePressBar', 'bar'],

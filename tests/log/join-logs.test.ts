@@ -41,6 +41,11 @@ describe('files of one run', () => {
     expect(run.start).toBe('2026-03-04T08:00:00');
     expect(run.duration_s).toBe(61);
   });
+  test('five intervals between two files are a gap, four are none', () => {
+    const from = (at: string): Log => log(clock(`2026-03-04T08:00:0${at}`, [5, 6]), `${at}.csv`);
+    expect(joined(first, from('8')).gaps).toEqual([{ start_s: 3, end_s: 8 }]);
+    expect(joined(first, from('7')).gaps).toEqual([]);
+  });
   test('parts with a tenth of a second between rows keep exact times', () => {
     const tenths = (from: number): string =>
       `Time,P [psi]\n${Array.from({ length: 5 }, (_, i) => `2026-03-04T08:00:00.${from + i},${i}.5`).join('\n')}\n`;

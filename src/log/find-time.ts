@@ -182,6 +182,8 @@ function isPartOfTime(layout: Layout, heading: string): boolean {
     named(/^\W*(?:h|hr|hours?|stunden?)\W*$/iu)
   );
 }
+const secondsName = (seconds: number): string =>
+  seconds === 1 ? 's' : seconds === 0.001 ? 'ms' : seconds === 3600 ? 'h' : seconds === 86400 ? 'd' : 'µs';
 const daysName = /^(?:d|days?|tage?|jours?|días?)$/iu;
 
 /** Whether a column is of something else than time, by its unit: "T [°C]" is no time, however steadily it rises. */
@@ -419,7 +421,13 @@ function byRig(
             : form === 'spreadsheet-serial'
               ? 86400
               : 1;
-      const stated = form === 'elapsed-seconds' ? secondsInUnit(layout, column) : null;
+      const inFile = column < 0 ? null : secondsInUnit(layout, column);
+      const stated = form === 'elapsed-seconds' ? inFile : null;
+      if (form === 'elapsed-minutes' && inFile !== null && inFile !== 60)
+        plan.remarks.push({
+          code: 'unit-differs-from-file',
+          text: `Column "${layout.lowestHeadings[column] ?? ''}": the file says ${secondsName(inFile)}, the rig file says ${form}; ${form} was used.`,
+        });
       return column >= 0 && setNumber(plan, column, form, stated ?? unit);
     }
   }

@@ -27,6 +27,9 @@ const ranges: Readonly<Record<Signal['kind'], SignalRange>> = {
   '0-5V': { low: 0, high: 5, faultBelow: null, faultAbove: null, unit: 'V' },
 };
 
+/** What a raw signal is carried by. */
+export const signalUnit = (signal: Signal): 'mA' | 'V' => ranges[signal.kind].unit;
+
 /** How many readings a raw signal marked as its own faults. */
 export interface SignalFaults {
   below: number;

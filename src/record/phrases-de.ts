@@ -1118,6 +1118,18 @@ const sayings: readonly Saying[] = [
     '{t1} ist dieselbe Datei wie ein anderer Teil; sie zählt einmal',
   ],
   [
+    'column "{t1}": the file says {t2}, the rig file says that it is a raw signal; its numbers were taken as {t3}',
+    'Spalte „{t1}“: Die Datei sagt {t2}, die Prüfstandsdatei, dass es ein rohes Signal ist; ihre Zahlen wurden als {t3} genommen',
+  ],
+  [
+    'if the logger scales them already, leave the signal out of the rig file',
+    'rechnet sie schon der Logger um, so gehört das Signal nicht in die Prüfstandsdatei',
+  ],
+  [
+    'column "{t1}" was read as the time; what is said of it as a channel was not used',
+    'Spalte „{t1}“ wurde als Zeit gelesen; was über sie als Kanal gesagt ist, wurde nicht verwendet',
+  ],
+  [
     '{t1} repeats {q1} rows of the part ahead of it; they count once',
     '{t1} wiederholt {q1} Zeilen des Teils davor; sie zählen einmal',
   ],

@@ -269,7 +269,7 @@ function scaleChannel(
   if (inFile !== null && unitKind(inFile) !== unitKind(carried))
     remarks.push({
       code: 'signal-not-in-file',
-      text: `Column "${channel.column}": the file says ${inFile}, the rig file says that it is a raw signal; its numbers were taken as ${carried}. If the logger scales them already, leave the signal out of the rig file.`,
+      text: `Column "${channel.column}": the file says ${inFile}, the rig file says that it is a raw signal; its numbers were taken as ${carried} and scaled. If the logger scales them already, leave the signal out of the rig file.`,
     });
   const faults = scaleSignal(channel.values, channel.flags, signal, inFile);
   channel.decimals = null;

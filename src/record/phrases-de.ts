@@ -1118,8 +1118,8 @@ const sayings: readonly Saying[] = [
     '{t1} ist dieselbe Datei wie ein anderer Teil; sie zählt einmal',
   ],
   [
-    'column "{t1}": the file says {t2}, the rig file says that it is a raw signal; its numbers were taken as {t3}',
-    'Spalte „{t1}“: Die Datei sagt {t2}, die Prüfstandsdatei, dass es ein rohes Signal ist; ihre Zahlen wurden als {t3} genommen',
+    'column "{t1}": the file says {t2}, the rig file says that it is a raw signal; its numbers were taken as {t3} and scaled',
+    'Spalte „{t1}“: Die Datei sagt {t2}, die Prüfstandsdatei, dass es ein rohes Signal ist; ihre Zahlen wurden als {t3} genommen und umgerechnet',
   ],
   [
     'if the logger scales them already, leave the signal out of the rig file',

@@ -31,6 +31,10 @@ export interface ColumnSummary {
   twoParts: boolean;
   /** Times: the latest hour; -1 for none. */
   latestHour: number;
+  /** Cells that differ from the one before. */
+  changes: number;
+  /** All whole numbers read as hours, minutes and seconds (081559), or as a date with them (20260304081559). */
+  compactTimes: boolean;
   /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
   halves: boolean;
   /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
@@ -55,6 +59,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     halves = 0,
     decimals = 0,
     twoParts = 0,
+    compact = 0,
     latestHour = -1;
   let noDate = false,
     fractions = false,
@@ -68,12 +73,13 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     const cell = row.cells[column] ?? '';
     if (found === 'empty') continue;
     filled++;
+    if (cell !== before) changes++;
+    before = cell;
+    if (compactTime.test(cell)) compact++;
     if (cell.trim().length > 1 && readHalfOfDay(cell) !== null) halves++;
     if (found === 'date' && dottedTime.test(cell)) {
       dotted++;
       noDate ||= isNoDate(cell);
-      if (cell !== before) changes++;
-      before = cell;
     }
     if (found === 'date-time' || found === 'date') {
       count[found]++;
@@ -141,11 +147,14 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     minutesFirst,
     twoParts: count.time > 0 && twoParts === count.time,
     latestHour,
+    changes,
+    compactTimes: filled > 0 && compact === filled,
     halves: filled > 0 && halves === filled,
     midnightOnly: clocks > 0 && midnights === clocks,
   };
 }
 
+const compactTime = /^\s*"?(?:(?:19|20)\d{6})?(?:[01]\d|2[0-3])[0-5]\d[0-5]\d(?:[.,]\d+)?"?\s*$/u;
 /** 20260304 as a date. */
 const saysTime =
   /^(?!.*(?:dat|day|tag|jour|d[ií]a)).*(?:time|zeit|uhr|heure|hora|(?:^|[^a-z])(?:ora|tid|aika)(?![a-z]))/iu;

@@ -20,6 +20,8 @@ export interface TimePlan {
   dateColumn: number;
   /** A second's fraction in a column of its own. */
   fractionColumn: number;
+  /** Digits of the second's fraction that one of it stands for, by its heading; null: by its size. */
+  fractionDigits: number | null;
   /** AM and PM in a column of their own. */
   halfColumn: number;
   /** A clock beside an elapsed time: it only says when the log started. */
@@ -51,6 +53,14 @@ function namesFraction(heading: string): boolean {
     words.every((word) => fractionWord.test(word) || besideFraction.test(word))
   );
 }
+/** 3 for milliseconds, whatever their size: 25 of 0, 25, 50, 75 may be hundredths only where the heading leaves it open. */
+function digitsByName(heading: string): number | null {
+  const named = (word: RegExp): boolean => heading.split(/[^\p{L}]+/u).some((own) => word.test(own));
+  if (named(/^(?:ms|msecs?|milli.*)$/iu)) return 3;
+  if (named(/^(?:hundredths?|cs|centi.*)$/iu)) return 2;
+  if (named(/^tenths?$/iu)) return 1;
+  return named(/^(?:[µμu]s|micro.*)$/iu) ? 6 : null;
+}
 /** What a heading or unit row says about the two parts of `12:34`. */
 const hoursAndMinutes = /(?<![a-z:.])h{1,2}[:.]m{1,2}(?![:.]?[a-z])/iu;
 const minutesAndSeconds = /(?<![a-z:.])m{1,2}[:.]s{1,2}(?![a-z])/iu;
@@ -80,6 +90,7 @@ export function findTime(
     column: -1,
     dateColumn: -1,
     fractionColumn: -1,
+    fractionDigits: null,
     halfColumn: -1,
     startColumn: -1,
     recordColumn: -1,
@@ -121,6 +132,7 @@ export function findTime(
     plan.unit_s = rig.interval_s;
     plan.recordColumn = -1;
   }
+  if (plan.fractionColumn >= 0) plan.fractionDigits = digitsByName(heading(plan.fractionColumn));
   if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day') {
     // A clock of 24 hours needs none, and "FM" in a column "Mode" is none.
     const twelve = (columns[plan.column]?.latestHour ?? 24) <= 12;
@@ -257,7 +269,11 @@ function byClock(
       (c.rises || c.falls) &&
       (epochName.test(heading(c)) || timeName.test(heading(c))),
   );
-  const clock = clocks.find((c) => c.kind === 'date-time' && !c.midnightOnly) ?? null;
+  // Of several the one that changes: "Created" stands still, a server's clock comes in gusts.
+  const clock =
+    clocks
+      .filter((c) => c.kind === 'date-time' && !c.midnightOnly)
+      .toSorted((a, b) => b.changes - a.changes)[0] ?? null;
   if (epoch !== undefined && (clock === null || fraction !== undefined)) {
     plan.fractionColumn = fraction?.column ?? -1;
     const scale = epochScale(epoch) ?? 1;
@@ -288,7 +304,10 @@ function byClock(
   const hint = partsHint(layout, time.column);
   const isElapsed =
     time.startsAtZero || time.overDay || (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
-  return setHms(plan, time, layout, (isElapsed || hint === 'minutes') && hint !== 'hours');
+  setHms(plan, time, layout, (isElapsed || hint === 'minutes') && hint !== 'hours');
+  if (plan.source === 'time-of-day' && fraction !== undefined && !time.fractions)
+    plan.fractionColumn = fraction.column;
+  return true;
 }
 
 /** What is said about times of two parts. */
@@ -336,6 +355,8 @@ function byNumber(
       return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
     if (!timeName.test(heading) && !elapsedName.test(heading)) continue;
     const step = c.medianStep ?? 0;
+    // 081559 is followed by 081600: no count.
+    if (c.compactTimes) continue;
     // A stated interval is a better word than a unit that is assumed.
     if (intervalStated) continue;
     if (step >= SHORTEST_BARE_STEP_S && step <= 60 && c.max - c.min <= LONGEST_BARE_S) {

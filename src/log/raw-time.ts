@@ -153,6 +153,8 @@ function fractionTicks(
     if (!Number.isInteger(value)) whole = false;
   }
   if (max < 1 || !whole) return { values, scale: 1, digits: 6 };
+  const named = plan.fractionDigits;
+  if (named !== null && max < power(named)) return { values, scale: 1 / power(named), digits: named };
   const digits = max < 10 ? 1 : max < 100 ? 2 : max < 1000 ? 3 : 6;
   return { values, scale: 1 / power(digits), digits };
 }

@@ -512,6 +512,10 @@ export const readings: Record<string, Found> = {
     channels: { 'column 2': other(P), 'column 3': other(T) },
   },
 
+  'hundredths-below-ten.csv': { time_s: [0, 0.03, 0.06, 1, 1.03, 1.06] },
+  'time-of-day-with-milliseconds.csv': { form: 'time-of-day', time_s: [0, 0.5, 1, 1.5, 2, 2.5] },
+  'created-beside-the-time.csv': { timeColumns: ['Time'], start: '2026-03-04T08:15:00', time_s: seconds },
+
   // Times
   'offset-changes-in-the-night.csv': {
     form: 'iso-8601',
@@ -794,6 +798,7 @@ export const refusals: Record<
 > = {
   'hour-minute-second-in-columns.csv': { code: 'no-usable-time' },
   'fractions-of-a-day.csv': { code: 'no-usable-time' },
+  'compact-time-of-day.csv': { code: 'no-usable-time' },
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'event-log.txt': { code: 'no-table', saying: 'event log' },
   'console-capture.txt': { code: 'no-table', saying: 'console' },

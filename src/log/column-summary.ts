@@ -200,7 +200,7 @@ function trendOf(
     if (step > 0) steps.push(step);
   }
   // A summary line or a garbled row is no end of the range.
-  const aside = numbers.length < 20 ? 0 : Math.max(1, Math.floor(numbers.length / 50));
+  const aside = numbers.length < 20 ? 0 : Math.max(1, Math.floor(numbers.length / 20));
   const sorted = numbers.toSorted((a, b) => a - b);
   const min = sorted[aside] ?? NaN,
     max = sorted[numbers.length - 1 - aside] ?? NaN;

@@ -1130,6 +1130,14 @@ const sayings: readonly Saying[] = [
     'Spalte „{t1}“ wurde als Zeit gelesen; was über sie als Kanal gesagt ist, wurde nicht verwendet',
   ],
   [
+    '{q1} row has a number in place of the time that is none, and was left out; the first: row {q2} says {q3}',
+    '{q1} Zeile hat an Stelle der Zeit eine Zahl, die keine ist, und wurde ausgelassen; die erste: Zeile {q2} sagt {q3}',
+  ],
+  [
+    '{q1} rows have a number in place of the time that is none, and were left out; the first: row {q2} says {q3}',
+    '{q1} Zeilen haben an Stelle der Zeit eine Zahl, die keine ist, und wurden ausgelassen; die erste: Zeile {q2} sagt {q3}',
+  ],
+  [
     '{t1} repeats {q1} rows of the part ahead of it; they count once',
     '{t1} wiederholt {q1} Zeilen des Teils davor; sie zählen einmal',
   ],

@@ -500,7 +500,19 @@ export const readings: Record<string, Found> = {
     start: '2026-03-04T08:15:00',
     skipped: ['32: no usable time: "Average"'],
   },
-  'day-numbers-above-counts.csv': { form: 'spreadsheet-serial', start: '2026-03-04T08:15:00' },
+  'day-numbers-above-counts.csv': {
+    form: 'spreadsheet-serial',
+    start: '2026-03-04T08:15:00',
+    steps: [],
+    remarks: ['time-out-of-line'],
+  },
+  'small-table-above-epochs.csv': {
+    form: 'epoch-seconds',
+    start: '2026-03-04T08:15:00Z',
+    median_s: 1,
+    gaps: [],
+    remarks: ['time-out-of-line'],
+  },
   'interval-stated-beside-t-oil.csv': {
     rig: { time: { interval_s: 0.5 } },
     form: 'sample-number',

@@ -238,7 +238,9 @@ function settleColumns(
       unit: channel.unit,
       unknownUnit: channel.unit === null && (setup.units[channel.place]?.text ?? null) !== null,
       empty: channel.values.every(Number.isNaN),
-      switches: channel.values.every((value) => value === 0 || value === 1 || Number.isNaN(value)),
+      switches:
+        channel.values.every((value) => value === 0 || value === 1 || Number.isNaN(value)) &&
+        channel.values.some((value) => !Number.isNaN(value)),
     })),
     new Set(taken.keys()),
   );

@@ -706,6 +706,13 @@ export const readings: Record<string, Found> = {
     remarks: [],
     channels: { 'Druck [kPa]': { values: [998, 999, 998, 999, 999] } },
   },
+  'last-whole-number-cut.csv': {
+    remarks: ['last-reading-left-out'],
+    channels: { p_mbar: { values: [28, 28, 28, 'missing'] } },
+  },
+  'solenoid-that-says-nothing.csv': {
+    channels: { p_psi: pressure('psi', [410, 411, 412]), Solenoid: { role: null } },
+  },
   'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
   'exponents-and-signs.csv': {
     channels: {

@@ -185,9 +185,11 @@ function secondsInUnit(layout: Layout, column: number): number | null {
         : null;
   }
 }
-/** "Second" beside "Minute" and "Hour" holds a part of the time: it begins again each minute. */
+/** "T min" beside "T max" is no time. "Second" beside "Minute" and "Hour" holds a part of the time: it begins again each minute. */
 function isPartOfTime(layout: Layout, heading: string): boolean {
   const named = (part: RegExp): boolean => layout.lowestHeadings.some((other) => part.test(other));
+  // The least temperature stands beside the greatest.
+  if (/^\W*t[\s_.]*min\W*$/iu.test(heading)) return named(/^\W*t[\s_.]*(?:max|avg|mean|mittel|mw|act|ist)/iu);
   return (
     /^\W*(?:sec(?:ond)?s?|sekunden?|min(?:ute)?s?|minuten?)\W*$/iu.test(heading) &&
     named(/^\W*(?:min(?:ute)?s?|minuten?)\W*$/iu) &&

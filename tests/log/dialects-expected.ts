@@ -455,6 +455,11 @@ export const readings: Record<string, Found> = {
     timeColumns: ['t'],
     channels: { 'T [°C]': oil(), 'P [psi]': pressure('psi') },
   },
+  'least-and-greatest-temperature.csv': {
+    time_s: seconds,
+    timeColumns: ['Time'],
+    channels: { 'T min': { values: T }, 'T max': { values: T }, P_psi: pressure('psi') },
+  },
   'days-elapsed.csv': { time_s: [0, 0.9999936, 1.9999872, 2.9999808, 3.9999744, 4.999968], remarks: [] },
   'ten-times-the-unit.csv': { channels: { 'Pressure x10 [psi]': { role: 'pressure', unit: null } } },
   'setpoint-and-board.csv': {

@@ -419,6 +419,11 @@ export const readings: Record<string, Found> = {
     ],
     channels: { Pressure: pressure('bar', [28, 28.1, 28.2, 28.3, 28.4, 28.5]) },
   },
+  'mark-of-the-encoding-in-mid-file.csv': {
+    time_s: seconds,
+    remarks: ['heading-repeated'],
+    channels: { 'Pressure [psi]': pressure('psi') },
+  },
   'longer-table-below.csv': {
     start: '08:15:10',
     headerLine: 5,

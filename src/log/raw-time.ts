@@ -121,7 +121,9 @@ const MOST_NO_TIMES = 0.1;
 
 /** Leaves out the rows whose number is no point in time, where nearly all others are: a small table above, counts below. */
 function leaveOutNoTimes(result: RawTime, times: Float64Array, form: TimePlan['form']): void {
-  const [low, high] = timesBetween[form] ?? [-Infinity, Infinity];
+  const between = timesBetween[form];
+  if (between === undefined) return;
+  const [low, high] = between;
   const isNone = (value: number): boolean => !(value > low && value < high);
   let count = 0,
     first = -1;

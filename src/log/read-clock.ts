@@ -53,6 +53,7 @@ const namedDates = [
 ] as const;
 /** A weekday before a date; `Wed Mar 04 08:15:00 2026` has the year at its end, perhaps behind the zone. */
 const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
+const wholeDate = /^\d{1,2}(?:[-./ ]|\. | de )\p{L}{3}|^\d{1,4}([-./])\d{1,2}\1\d/u;
 const yearLast = /^(\p{L}{3,10}) +(\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?)(?: [A-Z]{3,5})? (\d{4})$/u;
 const compactDate = /^(\d{4})(\d{2})(\d{2})(?=T\d{6}|$)/u;
 /** Hours, minutes and seconds between points, as some countries write them. */
@@ -105,7 +106,11 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
   if (shape === 'elapsed') return readElapsed(rest, parts);
   if (shape !== 'time') {
     const word = weekday.exec(rest);
-    if (word !== null && monthOf(word[1] ?? '') === 0) rest = rest.slice(word[0].length);
+    if (word !== null) {
+      const behind = rest.slice(word[0].length);
+      // "mar" is Tuesday in three languages and March in most: a whole date behind it tells.
+      if (monthOf(word[1] ?? '') === 0 || wholeDate.test(behind)) rest = behind;
+    }
     const last = yearLast.exec(rest);
     if (last !== null) rest = `${last[1] ?? ''} ${last[2] ?? ''} ${last[4] ?? ''} ${last[3] ?? ''}`;
     const length = readDate(rest, parts);

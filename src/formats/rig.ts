@@ -126,6 +126,21 @@ export const rigSchema = z.strictObject({
       unitLine: z.number().int().positive().nullable().optional(),
     })
     .optional(),
-  channels: z.array(rigChannel).optional(),
+  channels: z
+    .array(rigChannel)
+    .check((context) => {
+      const seen = new Set<string>();
+      for (const [i, { column }] of context.value.entries()) {
+        if (seen.has(column))
+          context.issues.push({
+            code: 'custom',
+            message: `column "${column}" is named twice: which of the two counts cannot be told`,
+            path: [i, 'column'],
+            input: context.value,
+          });
+        seen.add(column);
+      }
+    })
+    .optional(),
 });
 export type Rig = z.infer<typeof rigSchema>;

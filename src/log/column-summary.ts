@@ -43,6 +43,8 @@ export interface ColumnSummary {
   twoParts: boolean;
   /** Times: the latest hour; -1 for none. */
   latestHour: number;
+  /** Cells that differ from the one before. */
+  changes: number;
   /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
   halves: boolean;
   /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
@@ -85,6 +87,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     const cell = row.cells[column] ?? '';
     if (found === 'empty') continue;
     filled++;
+    if (cell !== before) changes++;
+    before = cell;
     if (filled === 1) firstCell = cell.trim();
     else if (cell.trim() !== firstCell) same = false;
     if (unmarkedDateTime.test(cell) && readClockText(cell, 'date-time', parts)) unmarkedClocks++;
@@ -96,8 +100,6 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     if (found === 'date' && dottedTime.test(cell)) {
       dotted++;
       noDate ||= isNoDate(cell);
-      if (cell !== before) changes++;
-      before = cell;
     }
     if (found === 'date-time' || found === 'date') {
       count[found]++;
@@ -176,6 +178,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     minutesFirst,
     twoParts: count.time > 0 && twoParts === count.time,
     latestHour,
+    changes,
     halves: filled > 0 && halves === filled,
     midnightOnly: clocks > 0 && midnights === clocks,
   };
@@ -277,7 +280,7 @@ function trendOf(
     if (step > 0) steps.push(step);
   }
   // A summary line or a garbled row is no end of the range.
-  const aside = numbers.length < 20 ? 0 : Math.max(1, Math.floor(numbers.length / 50));
+  const aside = numbers.length < 20 ? 0 : Math.max(1, Math.floor(numbers.length / 20));
   const sorted = numbers.toSorted((a, b) => a - b);
   const min = sorted[aside] ?? NaN,
     max = sorted[numbers.length - 1 - aside] ?? NaN;

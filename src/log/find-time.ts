@@ -20,6 +20,8 @@ export interface TimePlan {
   dateColumn: number;
   /** A second's fraction in a column of its own. */
   fractionColumn: number;
+  /** Digits of the second's fraction that one of it stands for, by its heading; null: by its size. */
+  fractionDigits: number | null;
   /** AM and PM in a column of their own. */
   halfColumn: number;
   /** A clock beside an elapsed time: it only says when the log started. */
@@ -60,6 +62,14 @@ function fractionUnder(heading: string): number {
     return 0;
   return words.some((word) => microWord.test(word)) ? 1e6 : 1000;
 }
+/** 3 for milliseconds, whatever their size: 25 of 0, 25, 50, 75 may be hundredths only where the heading leaves it open. */
+function digitsByName(heading: string): number | null {
+  const named = (word: RegExp): boolean => heading.split(/[^\p{L}]+/u).some((own) => word.test(own));
+  if (named(/^(?:ms|msecs?|milli.*|thousandths?|tausendstel.*)$/iu)) return 3;
+  if (named(/^(?:hundredths?|cs|centi.*|hundertstel.*)$/iu)) return 2;
+  if (named(/^(?:tenths?|zehntel.*|dixi[eè]mes?)$/iu)) return 1;
+  return named(/^(?:[µμu]s|usecs?|micro.*)$/iu) ? 6 : null;
+}
 /** A unit of time that stands in no log's results: days. */
 const daysName = /^(?:d|days?|tage?|jours?|d[ií]as?|giorn[io]|dagen|dagar)$/iu;
 /** Words in brackets behind a time that are no unit. */
@@ -94,6 +104,7 @@ export function findTime(
     column: -1,
     dateColumn: -1,
     fractionColumn: -1,
+    fractionDigits: null,
     halfColumn: -1,
     startColumn: -1,
     recordColumn: -1,
@@ -137,6 +148,7 @@ export function findTime(
     plan.unit_s = rig.interval_s;
     plan.recordColumn = -1;
   }
+  if (plan.fractionColumn >= 0) plan.fractionDigits = digitsByName(heading(plan.fractionColumn));
   if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day') {
     // A clock of 24 hours needs none, and "FM" in a column "Mode" is none.
     const twelve = (columns[plan.column]?.latestHour ?? 24) <= 12;
@@ -194,10 +206,17 @@ function secondsInUnit(layout: Layout, column: number): number | null {
 }
 /** What a unit row says of a time without giving a unit. */
 const unitRowWords = /^(?:ts|rn|-+|n\/?a|[hms]{1,2}(?::[hms]{1,2}){1,2}.*|[ymdj]{1,4}[-./ ].*)$/iu;
+const secondsName = (seconds: number): string =>
+  seconds === 1 ? 's' : seconds === 0.001 ? 'ms' : seconds === 3600 ? 'h' : seconds === 86400 ? 'd' : 'µs';
+
+const greatest = /^\W*t[\s_.]*(?:max|avg|mean|mittel|mw|act|ist)/iu;
 
 /** Whether a column is of something else than time, by its unit: "T [°C]" is no time, however steadily it rises. */
 function isOtherQuantity(layout: Layout, column: number): boolean {
   const heading = layout.headings[column] ?? '';
+  // "T min" is minutes by itself; beside "T max" it is the least temperature.
+  if (/^\W*t[\s_.]*min\W*$/iu.test(heading) && layout.lowestHeadings.some((other) => greatest.test(other)))
+    return true;
   const row = bare(layout.unitTexts[column] ?? '');
   const found = row === '' ? readHeading(heading) : readHeading(`x [${row}]`);
   return (
@@ -309,7 +328,11 @@ function byClock(
         unitName.test(heading(c)) ||
         /(?:^|_)s(?:ecs?|econds)?$/iu.test(heading(c))),
   );
-  const clock = clocks.find((c) => c.kind === 'date-time' && !c.midnightOnly) ?? null;
+  // Of several the one that changes: "Created" stands still, a server's clock comes in gusts.
+  const clock =
+    clocks
+      .filter((c) => c.kind === 'date-time' && !c.midnightOnly)
+      .toSorted((a, b) => b.changes - a.changes)[0] ?? null;
   if (epoch !== undefined && (clock === null || fraction !== undefined)) {
     plan.fractionColumn = fraction?.column ?? -1;
     return setEpoch(plan, epoch, epochScale(epoch) ?? 1);
@@ -506,8 +529,14 @@ function byRig(
             : form === 'spreadsheet-serial'
               ? 86400
               : 1;
-      const stated = form === 'elapsed-seconds' ? (secondsInUnit(layout, column) ?? NaN) : NaN;
-      return column >= 0 && setNumber(plan, column, form, Number.isNaN(stated) ? unit : stated);
+      const inFile = column < 0 ? NaN : (secondsInUnit(layout, column) ?? NaN);
+      if (form === 'elapsed-minutes' && !Number.isNaN(inFile) && inFile !== 60)
+        plan.remarks.push({
+          code: 'unit-differs-from-file',
+          text: `Column "${layout.lowestHeadings[column] ?? ''}": the file says ${secondsName(inFile)}, the rig file says ${form}; ${form} was used.`,
+        });
+      const stated = form === 'elapsed-seconds' && !Number.isNaN(inFile);
+      return column >= 0 && setNumber(plan, column, form, stated ? inFile : unit);
     }
   }
 }

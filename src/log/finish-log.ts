@@ -9,7 +9,7 @@ import { saysAbsolute } from './header-unit.ts';
 import { Kind } from './log-table.ts';
 import type { OddRows } from './odd-rows.ts';
 import type { TableSetup } from './plan-table.ts';
-import { carriesSignal, scaleSignal } from './raw-signal.ts';
+import { carriesSignal, scaleSignal, signalUnit } from './raw-signal.ts';
 import { rawTime } from './raw-time.ts';
 import type { ReadOptions } from './read-log.ts';
 import { setSentinelsAside } from './sentinels.ts';
@@ -269,7 +269,9 @@ function settleColumns(
       unit: channel.unit,
       unknownUnit: channel.unit === null && (setup.units[channel.place]?.text ?? null) !== null,
       empty: channel.values.every(Number.isNaN),
-      switches: channel.values.every((value) => value === 0 || value === 1 || Number.isNaN(value)),
+      switches:
+        channel.values.every((value) => value === 0 || value === 1 || Number.isNaN(value)) &&
+        channel.values.some((value) => !Number.isNaN(value)),
     })),
     new Set(taken.keys()),
   );
@@ -296,6 +298,12 @@ function scaleChannel(
   inFile: Channel['unit'],
   remarks: Remark[],
 ): void {
+  const carried = signalUnit(signal);
+  if (inFile !== null && unitKind(inFile) !== unitKind(carried))
+    remarks.push({
+      code: 'signal-not-in-file',
+      text: `Column "${channel.column}": the file says ${inFile}, the rig file says that it is a raw signal; its numbers were taken as ${carried} and scaled. If the logger scales them already, leave the signal out of the rig file.`,
+    });
   const faults = scaleSignal(channel.values, channel.flags, signal, inFile);
   channel.decimals = null;
   if (faults.limits === null || faults.below + faults.above === 0) return;

@@ -62,11 +62,25 @@ export function readHeading(written: string): Heading {
     : written;
   const found = headingOf(name);
   // "P x10 [bar]": the numbers are not in that unit, and which way the factor goes cannot be told.
-  return found.unit !== null && factor.test(name) ? { ...found, unit: null } : found;
+  return found.unit !== null && (factor.test(name) || namesTwoPressureUnits(name))
+    ? { ...found, unit: null }
+    : found;
 }
-const factor = /(?<!\p{L})[x×*·]\s?(?:10{1,5}|0?[.,]0*1)(?!\d)|(?<!\d)10{1,5}\s?[x×*]|\/\s?10{1,5}(?!\d)/iu;
+/** "psi / bar": which of the two the numbers are in cannot be told. */
+function namesTwoPressureUnits(name: string): boolean {
+  const units = new Set(Array.from(name.matchAll(pressureWord), ([word]) => readUnit(word)));
+  units.delete(null);
+  return units.size > 1;
+}
+const pressureWord = /(?<![\p{L}\d/])(?:psig?|[kmh]pa|m?barg?|kgf?\/cm[2²])(?![\p{L}\d/])/giu;
+/** `Pressure bar(g)`: the bracket belongs to the unit. */
+const markedUnit = /(?:^|[\s_.,;:/[-])((?:psi|m?bar|[kmh]?pa|kgf?\/cm[2²])\s?\((?:g|a|abs)\))/iu;
+const factor =
+  /(?:(?<!\p{L})x|[×*·])\s?(?:10{1,5}|0?[.,]0*1)(?!\d)|(?<!\d)10{1,5}\s?[x×*]|\/\s?10{1,5}(?!\d)/iu;
 
 function headingOf(name: string): Heading {
+  const marked = asHeading(markedUnit.exec(name)?.[1] ?? '');
+  if (marked !== null) return marked;
   let unknown: string | null = null;
   for (const [, inside = ''] of name.matchAll(inBrackets)) {
     const found = asHeading(inside);

@@ -227,7 +227,8 @@ export class OddRows {
     if (table.kinds[column] === Kind.unit) column = table.unitOf[column] ?? column;
     else if (table.kinds[column] === Kind.number) {
       const shape = this.fixedShape[column];
-      if (shape !== null && shape === cellShape(cell)) return;
+      // Whole numbers have no end that tells: "28" of "28432" looks like the 28 of every row at rest before it.
+      if (shape !== undefined && shape !== null && shape > 0 && shape === cellShape(cell)) return;
     } else return;
     const values = table.values[column],
       flags = table.flags[column];

@@ -112,6 +112,14 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     };
   }
   const units = layout.headings.map((heading, column) => gaugeOnly(heading, unitOfColumn(heading, column)));
+  for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])]) {
+    const place = findColumn(names, named.column);
+    if (named.role === 'ignored' || (place !== time.column && place !== time.dateColumn)) continue;
+    differing.push({
+      code: 'channel-is-the-time',
+      text: `Column "${named.column}" was read as the time; what is said of it as a channel was not used.`,
+    });
+  }
   for (const column of otherTimes(layout, time))
     differing.push({
       code: 'other-times-beside',

@@ -32,6 +32,8 @@ export const carriesSignal = (unit: UnitName | null, { kind }: Signal): boolean 
   unit === null ||
   unitKind(unit) === unitKind(ranges[kind].unit) ||
   (unitKind(unit) !== 'current' && unitKind(unit) !== 'voltage');
+/** What a raw signal is carried by. */
+export const signalUnit = (signal: Signal): 'mA' | 'V' => ranges[signal.kind].unit;
 
 /** How many readings a raw signal marked as its own faults. */
 export interface SignalFaults {

@@ -117,6 +117,43 @@ function turnRound(result: RawTime): void {
   });
 }
 
+/** What a number must lie between to be a point in time of such a form: 1998 to 2099, and day numbers from 1954 to 2119. */
+const timesBetween: Partial<Record<TimePlan['form'], readonly [number, number]>> = {
+  'epoch-seconds': [9e8, 4.1e9],
+  'epoch-milliseconds': [9e11, 4.1e12],
+  'spreadsheet-serial': [20_000, 80_000],
+};
+const MOST_NO_TIMES = 0.1;
+
+/** Leaves out the rows whose number is no point in time, where nearly all others are: a small table above, counts below. */
+function leaveOutNoTimes(result: RawTime, times: Float64Array, form: TimePlan['form']): void {
+  const between = timesBetween[form];
+  if (between === undefined) return;
+  const [low, high] = between;
+  const isNone = (value: number): boolean => !(value > low && value < high);
+  let count = 0,
+    first = -1;
+  for (let row = 0; row < times.length; row++)
+    if (isNone(times[row] ?? NaN)) {
+      if (count++ === 0) first = row;
+    }
+  if (count === 0 || count > MOST_NO_TIMES * times.length) return;
+  result.remarks.push({
+    code: 'time-out-of-line',
+    text: `${count} ${count === 1 ? 'row has' : 'rows have'} a number in place of the time that is none, and ${count === 1 ? 'was' : 'were'} left out; the first: row ${first + 1} says ${times[first] ?? NaN}.`,
+  });
+  result.unusable ??= new Uint8Array(times.length);
+  let good = times.find((value) => !isNone(value)) ?? 0;
+  for (let row = 0; row < times.length; row++) {
+    const value = times[row] ?? NaN;
+    if (!isNone(value)) good = value;
+    else {
+      result.unusable[row] = 1;
+      times[row] = good;
+    }
+  }
+}
+
 /** Leaves out rows with an absurd time, and says so. @param seconds of one unit of `times` */
 function leaveOutBadTimes(result: RawTime, times: Float64Array, seconds: number): void {
   const first = times[0] ?? 0;
@@ -159,6 +196,8 @@ function fractionTicks(
     if (!Number.isInteger(value)) whole = false;
   }
   if (max < 1 || !whole) return { values, scale: 1, digits: 6 };
+  const named = plan.fractionDigits;
+  if (named !== null && max < power(named)) return { values, scale: 1 / power(named), digits: named };
   const digits = max < 10 ? 1 : max < 100 ? 2 : max < 1000 ? 3 : 6;
   return { values, scale: 1 / power(digits), digits };
 }
@@ -325,6 +364,7 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   const { ticks } = result;
   const { unit_s, form } = plan;
   const fraction = fractionTicks(table, plan);
+  leaveOutNoTimes(result, ticks, form);
   if (form.startsWith('epoch') || form === 'spreadsheet-serial') turnRound(result);
   if (result.turned) fraction?.values.reverse();
   const first = ticks[0] ?? 0;

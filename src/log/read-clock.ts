@@ -53,6 +53,7 @@ const namedDates = [
 ] as const;
 /** A weekday before a date; `Wed Mar 04 08:15:00 2026` has the year at its end, perhaps behind the zone. */
 const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
+const wholeDate = /^\d{1,2}(?:[-./ ]|\. | de )\p{L}{3}|^\d{1,4}([-./])\d{1,2}\1\d/u;
 const yearLast = /^(\p{L}{3,10}) +(\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?)(?: [A-Z]{3,5})? (\d{4})$/u;
 const compactDate = /^(\d{4})(\d{2})(\d{2})(?=[T_ -]?\d{6}(?!\d)|[T_ -]\d{1,2}:|$)/u;
 /** `13. 3. 2026`, `2026. 03. 13.`: blanks behind the points, and a point behind the last number. */
@@ -109,7 +110,11 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
   if (shape === 'elapsed') return readElapsed(rest, parts);
   if (shape !== 'time') {
     const word = weekday.exec(rest);
-    if (word !== null && monthOf(word[1] ?? '') === 0) rest = rest.slice(word[0].length);
+    if (word !== null) {
+      const behind = rest.slice(word[0].length);
+      // "mar" is Tuesday in three languages and March in most: a whole date behind it tells.
+      if (monthOf(word[1] ?? '') === 0 || wholeDate.test(behind)) rest = behind;
+    }
     const last = yearLast.exec(rest);
     if (rest.endsWith(']')) rest = rest.replace(zoneInBrackets, '');
     if (rest.includes('. ')) rest = rest.replace(spacedDate, '$1.$2.$3');

@@ -261,7 +261,7 @@ function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string
 
 const headingText = (rows: readonly HeadRow[], first: number, width: number, delimiter: string): string =>
   headingAbove(rows, first, width, delimiter)
-    .names.map((row) => row.cells.join('\u0001'))
+    .names.map((row) => row.cells.map((cell) => cell.trim()).join('\u0001'))
     .join('\u0002');
 
 /** Two rows whose times stand in the same places: parts of one table without a heading. */

@@ -1130,6 +1130,26 @@ const sayings: readonly Saying[] = [
     'die Zeiten zählen Sekunden ab {q1}, wie manche Messprogramme es tun: ab {q2} gezählt lägen sie nach {q3}',
   ],
   [
+    'column "{t1}": the file says {t2}, the rig file says that it is a raw signal; its numbers were taken as {t3} and scaled',
+    'Spalte „{t1}“: Die Datei sagt {t2}, die Prüfstandsdatei, dass es ein rohes Signal ist; ihre Zahlen wurden als {t3} genommen und umgerechnet',
+  ],
+  [
+    'if the logger scales them already, leave the signal out of the rig file',
+    'rechnet sie schon der Logger um, so gehört das Signal nicht in die Prüfstandsdatei',
+  ],
+  [
+    'column "{t1}" was read as the time; what is said of it as a channel was not used',
+    'Spalte „{t1}“ wurde als Zeit gelesen; was über sie als Kanal gesagt ist, wurde nicht verwendet',
+  ],
+  [
+    '{q1} row has a number in place of the time that is none, and was left out; the first: row {q2} says {q3}',
+    '{q1} Zeile hat an Stelle der Zeit eine Zahl, die keine ist, und wurde ausgelassen; die erste: Zeile {q2} sagt {q3}',
+  ],
+  [
+    '{q1} rows have a number in place of the time that is none, and were left out; the first: row {q2} says {q3}',
+    '{q1} Zeilen haben an Stelle der Zeit eine Zahl, die keine ist, und wurden ausgelassen; die erste: Zeile {q2} sagt {q3}',
+  ],
+  [
     '{t1} repeats {q1} rows of the part ahead of it; they count once',
     '{t1} wiederholt {q1} Zeilen des Teils davor; sie zählen einmal',
   ],

@@ -458,6 +458,12 @@ export const readings: Record<string, Found> = {
     time_s: Array.from({ length: 14 }, (_, i) => 10 * i),
     remarks: [],
   },
+  'compact-time-of-day.csv': {
+    form: 'time-of-day',
+    start: '08:15:54',
+    time_s: seconds,
+    remarks: [],
+  },
   'fractions-of-a-day.csv': {
     form: 'spreadsheet-serial',
     start: '08:15:00',
@@ -593,6 +599,11 @@ export const readings: Record<string, Found> = {
     ],
     channels: { Pressure: pressure('bar', [28, 28.1, 28.2, 28.3, 28.4, 28.5]) },
   },
+  'mark-of-the-encoding-in-mid-file.csv': {
+    time_s: seconds,
+    remarks: ['heading-repeated'],
+    channels: { 'Pressure [psi]': pressure('psi') },
+  },
   'longer-table-below.csv': {
     start: '08:15:10',
     headerLine: 5,
@@ -628,6 +639,11 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     timeColumns: ['t'],
     channels: { 'T [°C]': oil(), 'P [psi]': pressure('psi') },
+  },
+  'least-and-greatest-temperature.csv': {
+    time_s: seconds,
+    timeColumns: ['Time'],
+    channels: { 'T min': { values: T }, 'T max': { values: T }, P_psi: pressure('psi') },
   },
   'days-elapsed.csv': { time_s: [0, 0.9999936, 1.9999872, 2.9999808, 3.9999744, 4.999968], remarks: [] },
   'ten-times-the-unit.csv': { channels: { 'Pressure x10 [psi]': { role: 'pressure', unit: null } } },
@@ -674,7 +690,19 @@ export const readings: Record<string, Found> = {
     start: '2026-03-04T08:15:00',
     skipped: ['32: no usable time: "Average"'],
   },
-  'day-numbers-above-counts.csv': { form: 'spreadsheet-serial', start: '2026-03-04T08:15:00' },
+  'day-numbers-above-counts.csv': {
+    form: 'spreadsheet-serial',
+    start: '2026-03-04T08:15:00',
+    steps: [],
+    remarks: ['time-out-of-line'],
+  },
+  'small-table-above-epochs.csv': {
+    form: 'epoch-seconds',
+    start: '2026-03-04T08:15:00Z',
+    median_s: 1,
+    gaps: [],
+    remarks: ['time-out-of-line'],
+  },
   'interval-stated-beside-t-oil.csv': {
     rig: { time: { interval_s: 0.5 } },
     form: 'sample-number',
@@ -685,6 +713,10 @@ export const readings: Record<string, Found> = {
     headerLine: null,
     channels: { 'column 2': other(P), 'column 3': other(T) },
   },
+
+  'hundredths-below-ten.csv': { time_s: [0, 0.03, 0.06, 1, 1.03, 1.06] },
+  'time-of-day-with-milliseconds.csv': { form: 'time-of-day', time_s: [0, 0.5, 1, 1.5, 2, 2.5] },
+  'created-beside-the-time.csv': { timeColumns: ['Time'], start: '2026-03-04T08:15:00', time_s: seconds },
 
   // Times
   'offset-changes-in-the-night.csv': {
@@ -889,6 +921,13 @@ export const readings: Record<string, Found> = {
   'sentinel-once-is-a-reading.csv': {
     remarks: [],
     channels: { p_psi: pressure('psi', [410, 410.1, 9999.9, 410.3, 410.4]) },
+  },
+  'last-whole-number-cut.csv': {
+    remarks: ['last-reading-left-out'],
+    channels: { p_mbar: { values: [28, 28, 28, 'missing'] } },
+  },
+  'solenoid-that-says-nothing.csv': {
+    channels: { p_psi: pressure('psi', [410, 411, 412]), Solenoid: { role: null } },
   },
   'lone-nines-are-a-reading.csv': { remarks: [], channels: { p_kPa: { values: [9998, 9999, 9999, 10000] } } },
   'exponents-and-signs.csv': {

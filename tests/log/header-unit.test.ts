@@ -12,6 +12,8 @@ describe('the unit in a heading', () => {
     ['oil_degC', 'degC'],
     ['oil_temp_C', 'degC'],
     ['T_oil_K', 'K'],
+    ['Pressure bar(g)', 'bar'],
+    ['line_psi(g)', 'psi'],
     ['Pressure.mbar', 'mbar'],
     ['TempC', 'degC'],
     ['oilF', 'degF'],
@@ -29,7 +31,7 @@ describe('the unit in a heading', () => {
     ['2. Temperature [oC]', 'degC'],
     ['psi', 'psi'],
     ['Pressure [psi(g)]', 'psi'],
-    ['Pressure psi (A)', 'psi'],
+    ['Pressure psi (V)', 'psi'],
     ['Pressure (V)', 'V'],
     ['P (bar(rel))', 'bar'],
     ['PressurePSI', 'psi'],
@@ -69,4 +71,19 @@ describe('the unit in a heading', () => {
     expect(readHeading('Line pressure (psia)')).toEqual({ unit: null, unitText: 'psia', absolute: true });
     expect(readHeading('p_bara')).toEqual({ unit: null, unitText: 'bara', absolute: true });
   });
+});
+
+test.each([
+  'Pressure psi / bar',
+  'Line psi (kPa)',
+  'Pressure x10 [bar]',
+  'P*100 kPa',
+  '10 x P [psi]',
+  'P/10 [psi]',
+])('which unit the numbers under "%s" are in is not told', (name) => {
+  expect(readHeading(name).unit).toBeNull();
+  expect(readHeading(name).absolute).toBe(false);
+});
+test.each(['Pressure bar(a)', 'Pressure kPa(abs)'])('"%s" counts from vacuum', (name) => {
+  expect(readHeading(name)).toMatchObject({ unit: null, absolute: true });
 });

@@ -177,3 +177,27 @@ describe('days', () => {
     expect([69, 70, 99, 0].map((year) => fullYear(year, 2))).toEqual([2069, 1970, 1999, 2000]);
   });
 });
+
+describe('a weekday that is a month elsewhere, and zones in words', () => {
+  test.each(['mar 14 avr 2026', 'mar. 14/04/2026', 'mar 14 de abr de 2026', 'Tue 14 Apr 2026'])(
+    '%s',
+    (date) => {
+      expect(readClockText(`${date} 08:15:00`, 'date-time', newClockParts())).toBe(true);
+    },
+  );
+  test('"Mar 4, 2026" stays March', () => {
+    expect(read('Mar 4, 2026 08:15:00')).toMatchObject({ a: 2026, b: 3, c: 4 });
+    expect(read('mar 3 mar 2026 08:15:00')).toMatchObject({ a: 2026, b: 3, c: 3 });
+  });
+  test.each([
+    ['GMT+01:00', 60],
+    ['UTC-5', -300],
+    ['GMT+0530 (IST)', 330],
+  ])('%s', (zone, minutes) => {
+    expect(read(`2026-03-04 08:15:00 ${zone}`)).toMatchObject({ offset_min: minutes });
+  });
+  test('no clock is 20 hours from UTC', () => {
+    expect(read('2026-03-04T08:15:00+20:00')).toBeNull();
+    expect(read('2026-03-04T08:15:00+05:75')).toBeNull();
+  });
+});

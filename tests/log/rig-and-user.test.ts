@@ -92,6 +92,36 @@ describe('the rig file says', () => {
     expect(roles(log)).toEqual([['p_psi', 'pressure', 'bar', 'rig']]);
     expect(log.remarks.map((remark) => remark.code)).toEqual(['unit-differs-from-file']);
   });
+  test('a signal where the file says a pressure: read as told, and the difference is told', () => {
+    const log = logOf('t_s,p [bar]\n0,12\n1,20\n', {
+      channels: [
+        { column: 'p [bar]', role: 'pressure', unit: 'bar', signal: { kind: '4-20mA', low: 0, high: 40 } },
+      ],
+    });
+    expect([...(log.channels[0]?.values ?? [])]).toEqual([20, 40]);
+    expect(log.remarks.map((remark) => remark.code)).toEqual(['signal-not-in-file']);
+  });
+  test('minutes where the heading says seconds; a role for the time: told', () => {
+    const log = logOf('t_s,p_psi\n0,1.5\n1,2.5\n', {
+      time: { column: 't_s', form: 'elapsed-minutes' },
+      channels: [{ column: 't_s', role: 'pressure' }],
+    });
+    expect([...log.time_s]).toEqual([0, 60]);
+    expect(log.remarks.map((remark) => remark.code)).toEqual([
+      'unit-differs-from-file',
+      'channel-is-the-time',
+    ]);
+  });
+  test('one column twice: refused', () => {
+    expect(() =>
+      rigOf({
+        channels: [
+          { column: 'P', unit: 'psi' },
+          { column: 'P', unit: 'bar' },
+        ],
+      }),
+    ).toThrow(/named twice/u);
+  });
   test('the order of day and month', () => {
     const text = 'Time,p_psi\n03/04/2026 08:15:00,1.5\n03/04/2026 08:15:01,2.5\n';
     expect(logOf(text, { time: { dateOrder: 'day-month-year' } }).start).toBe('2026-04-03T08:15:00');

@@ -418,6 +418,11 @@ export const readings: Record<string, Found> = {
       'p (psi)': pressure('psi', [410, 410.1, 410.2, 410.3, 410.4, 410.5]),
     },
   },
+  'uneven-seconds-headed-t.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 0.5, 1.02, 1.51, 2, 2.55],
+    remarks: ['time-unit-assumed'],
+  },
   'temperature-in-brackets-is-no-time.csv': {
     rig: { time: { interval_s: 0.5 } },
     form: 'sample-number',
@@ -815,6 +820,7 @@ export const refusals: Record<string, { rig?: Partial<Rig>; code: Problem['code'
   'console-capture.txt': { code: 'no-table', saying: 'console' },
   'console-capture-with-a-count.txt': { code: 'no-table', saying: 'console' },
   'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
+  'temperature-headed-small-t.csv': { code: 'no-usable-time' },
   'time-in-a-unit-unknown.csv': { code: 'no-usable-time' },
   'hours-minutes-seconds-in-columns.csv': { code: 'no-usable-time' },
   'picture.csv': { code: 'no-table', saying: 'not text' },

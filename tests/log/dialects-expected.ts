@@ -429,6 +429,9 @@ export const readings: Record<string, Found> = {
     time_s: [0, 0.5, 1, 1.5, 2, 2.5],
     channels: { 'p (psi)': pressure('psi'), 'T (C)': oil() },
   },
+  'beyond-24-hours.csv': { form: 'elapsed-hms', time_s: [0, 1, 2, 3], skipped: [] },
+  // Month first, the log would go back by 29 days; day first, it goes on after 30.
+  'order-told-by-no-step-back.csv': { start: '2026-01-12T23:59:58', steps: [] },
   'two-numbers-a-time.csv': {
     form: 'elapsed-hms',
     time_s: seconds,

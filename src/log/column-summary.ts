@@ -23,6 +23,8 @@ export interface ColumnSummary {
   medianStep: number | null;
   /** Nine of ten steps are the same, to a fiftieth, and the numbers hardly ever stand still: a count, no reading. */
   steady: boolean;
+  /** The same within a half: a count whose rows come a little early or late. */
+  even: boolean;
   /** Mean of the steps upwards, and whether they are one decimal number of three digits at most, as counts of seconds are. */
   meanStep: number | null;
   roundSteps: boolean;
@@ -253,6 +255,7 @@ function trendOf(
   | 'max'
   | 'medianStep'
   | 'steady'
+  | 'even'
   | 'meanStep'
   | 'roundSteps'
 > {
@@ -266,6 +269,7 @@ function trendOf(
       max: null,
       medianStep: null,
       steady: false,
+      even: false,
       meanStep: null,
       roundSteps: false,
     };
@@ -288,6 +292,9 @@ function trendOf(
   const alike = (step: number, other: number, share: number): boolean =>
     Math.abs(step - other) <= share * other;
   const few = Math.max(1, (numbers.length - 1) / 50);
+  const mostAlike = (share: number): boolean =>
+    medianStep !== null &&
+    steps.filter((step) => alike(step, medianStep, share)).length >= 0.9 * (numbers.length - 1);
   return {
     rises: numbers.length === 1 || (steps.length > 0 && falls <= few && falls < steps.length),
     falls: falls >= 10 && falls > 9 * steps.length,
@@ -296,9 +303,8 @@ function trendOf(
     min,
     max,
     medianStep,
-    steady:
-      medianStep !== null &&
-      steps.filter((step) => alike(step, medianStep, 0.02)).length >= 0.9 * (numbers.length - 1),
+    steady: mostAlike(0.02),
+    even: mostAlike(0.5),
     meanStep: steps.length === 0 ? null : steps.reduce((sum, step) => sum + step, 0) / steps.length,
     roundSteps:
       medianStep !== null &&

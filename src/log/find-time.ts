@@ -424,8 +424,9 @@ function byNumber(
     if (!timeName.test(heading) && !elapsedName.test(heading)) continue;
     if (Number.isNaN(secondsInUnit(layout, c.column) ?? 0) || isPartOfClock(c, columns, layout)) continue;
     if (c.unmarkedTimes === 'unsure') continue;
-    // T is a temperature as often as a time, and X anything.
-    if (/^\W*[tx]\W*$/iu.test(heading) && !c.steady) continue;
+    // T is a temperature as often as a time, and X anything; t is a time by custom.
+    if (/^\W*[TXx]\W*$/u.test(heading) && !c.steady) continue;
+    if (/^\W*t\W*$/u.test(heading) && !c.even) continue;
     const part = partOfDay(c);
     if (part === true) return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
     if (part === null) continue;

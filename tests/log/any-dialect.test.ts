@@ -23,7 +23,8 @@ const cell = (digits: number): fc.Arbitrary<string> =>
     {
       weight: 20,
       arbitrary: fc
-        .integer({ min: -99999, max: 999999 })
+        // Nines alone, twice in a column, are a sentinel, and fast-check likes the ends of a range.
+        .integer({ min: -89999, max: 899999 })
         .map((value) => (value / 10 ** digits).toFixed(digits)),
     },
     { weight: 1, arbitrary: fc.constant('') },

@@ -418,12 +418,20 @@ export const readings: Record<string, Found> = {
       'p (psi)': pressure('psi', [410, 410.1, 410.2, 410.3, 410.4, 410.5]),
     },
   },
+  'uneven-seconds-headed-t.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 0.5, 1.02, 1.51, 2, 2.55],
+    remarks: ['time-unit-assumed'],
+  },
   'temperature-in-brackets-is-no-time.csv': {
     rig: { time: { interval_s: 0.5 } },
     form: 'sample-number',
     time_s: [0, 0.5, 1, 1.5, 2, 2.5],
     channels: { 'p (psi)': pressure('psi'), 'T (C)': oil() },
   },
+  'beyond-24-hours.csv': { form: 'elapsed-hms', time_s: [0, 1, 2, 3], skipped: [] },
+  // Month first, the log would go back by 29 days; day first, it goes on after 30.
+  'order-told-by-no-step-back.csv': { start: '2026-01-12T23:59:58', steps: [] },
   'two-numbers-a-time.csv': {
     form: 'elapsed-hms',
     time_s: seconds,
@@ -1043,6 +1051,7 @@ export const refusals: Record<
   'console-capture.txt': { code: 'no-table', saying: 'console' },
   'console-capture-with-a-count.txt': { code: 'no-table', saying: 'console' },
   'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
+  'temperature-headed-small-t.csv': { code: 'no-usable-time' },
   'time-in-a-unit-unknown.csv': { code: 'no-usable-time' },
   'hours-minutes-seconds-in-columns.csv': { code: 'no-usable-time' },
   'picture.csv': { code: 'no-table', saying: 'not text' },

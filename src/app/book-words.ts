@@ -135,9 +135,14 @@ export function sizeText(bytes: number): string {
   return bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${fixedText(bytes / 1e9, 1)} GB`;
 }
 
+const twiceText = (serials: readonly string[]): string =>
+  serials.length === 0
+    ? ''
+    : ` ${serials.length > 5 ? `${serials.slice(0, 5).join(', ')} and ${serials.length - 5} more serials` : serials.join(', ')} now ${serials.length === 1 ? 'stands' : 'stand'} on two units: each book had made one of its own.`;
+
 /** What bringing a copy back came to; also where it was stopped or refused half way. */
-export function broughtBackSentence(file: string, merged: Merged): string {
-  const { added, replaced, joined, mended, left, problem } = merged;
+export function broughtBackSentence(file: string, merged: Merged & { twice: readonly string[] }): string {
+  const { added, replaced, joined, mended, left, problem, twice } = merged;
   const done = [
     ...(added === 0 ? [] : [`${added} ${added === 1 ? 'entry' : 'entries'} came in`]),
     ...(replaced === 0 ? [] : [`${replaced} took the place of an older one`]),
@@ -149,10 +154,10 @@ export function broughtBackSentence(file: string, merged: Merged): string {
         ]),
   ];
   if (left === 0 && problem === null)
-    return `Copy brought back: ${file}. ${done.join(', ') || '0 entries came in'}.`;
+    return `Copy brought back: ${file}. ${done.join(', ') || '0 entries came in'}.${twiceText(twice)}`;
   const why = problem === null ? 'Stopped.' : bookTrouble(problem);
   if (done.length === 0) return `${why} Nothing of ${file} was brought back.`;
-  return `${why} ${problem === null ? 'Of' : 'Before that, of'} ${file} ${done.join(', ')}; ${left} ${left === 1 ? 'entry was' : 'entries were'} not brought back. What came is whole, and can be taken back.`;
+  return `${why} ${problem === null ? 'Of' : 'Before that, of'} ${file} ${done.join(', ')}; ${left} ${left === 1 ? 'entry was' : 'entries were'} not brought back. What came is whole, and can be taken back.${twiceText(twice)}`;
 }
 
 /** What taking it back came to. */

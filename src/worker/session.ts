@@ -434,13 +434,13 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
         return withBook<'bring-back'>(
           request.id,
           (store) =>
-            bringBack(store, { blob: request.copy, name: request.name, at: request.at }, watch(request.id)),
-          (problem) => nothingMerged(0, problem),
+            bringBack(store, { source: request.copy, name: request.name, at: request.at }, watch(request.id)),
+          (problem) => ({ ...nothingMerged(0, problem), twice: [] }),
         );
       case 'take-back':
         return withBook<'take-back'>(
           request.id,
-          (store) => takeCopyBack(store, request.at),
+          (store) => takeCopyBack(store, request.at, watch(request.id)),
           (problem) => ({ problem }),
         );
       case 'advise':

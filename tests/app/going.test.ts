@@ -67,7 +67,11 @@ describe('what bringing a copy back came to', () => {
       { ...nothingMerged(1, { code: 'no-room' }), added: 2 },
       /is full\..* Before that, of a\.zip 2 entries came in; 1 entry was not brought back\./u,
     ],
+    [
+      { ...nothingMerged(0), added: 2, twice: ['A-1', 'B-2'] },
+      'Copy brought back: a.zip. 2 entries came in. A-1, B-2 now stand on two units: each book had made one of its own.',
+    ],
   ])('%#', (merged, words) => {
-    expect(broughtBackSentence('a.zip', merged)).toMatch(words);
+    expect(broughtBackSentence('a.zip', { twice: [], ...merged })).toMatch(words);
   });
 });

@@ -272,6 +272,38 @@ describe('kept safely', () => {
     for (const each of [context, other.context]) await each.close();
   });
 
+  it('a serial of which each book made a unit of its own is said, and its runs can be put together', async () => {
+    const { page, context } = await open();
+    await judge(page, 'one.csv', log(410), 'B-0417');
+    await toBook(page);
+    const copy = await putCopyAside(page, 'one.zip');
+    const other = await open();
+    await judge(other.page, 'two.csv', log(411, 1), 'b-0417');
+    await toBook(other.page);
+    await other.page.getByLabel('A copy of a book').setInputFiles(copy);
+    await other.page.getByText('Would stand on two units: 1').waitFor();
+    expect(await axe(other.page)).toEqual([]);
+    await other.page.getByRole('button', { name: 'Bring it back' }).click();
+    await other.page.getByText(/2 entries came in\. b-0417 now stands on two units/iu).waitFor();
+    await expect.poll(() => lines(other.page)).toHaveLength(2);
+    await other.page
+      .locator('a.book-line')
+      .filter({ hasText: /b-0417/u })
+      .click();
+    const unit = other.page.getByRole('heading', { level: 1, name: 'b-0417', exact: true });
+    await unit.waitFor();
+    expect(await axe(other.page)).toEqual([]);
+    await other.page.getByRole('button', { name: 'Open the other, with 1 run' }).click();
+    await other.page.getByRole('heading', { level: 1, name: 'B-0417' }).waitFor();
+    await other.page.locator('.run-notes summary').click();
+    await other.page.locator('.give-to input').fill('b-0417');
+    await other.page.getByRole('button', { name: 'Give it to that unit' }).click();
+    await other.page.getByText('one.csv given to b-0417.').waitFor();
+    await other.page.getByRole('button', { name: 'Remove this unit' }).click();
+    await expect.poll(() => lines(other.page)).toEqual([expect.stringMatching(/b-0417.*2 runs/u)]);
+    for (const each of [context, other.context]) await each.close();
+  });
+
   it('a whole copy mends a damaged log: shown first, done, and taken back', async () => {
     const { page, context, complaints } = await open();
     await judge(page, 'run.csv', log(410), 'B-0417');

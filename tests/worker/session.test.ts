@@ -353,7 +353,12 @@ describe('the last run', () => {
     expect(made).toMatchObject({ stopped: false, files: 4 });
     const other = begin(name('to'));
     const look = answered<'look-at-copy'>(await other.ask({ kind: 'look-at-copy', copy: made.blob }));
-    expect(look).toEqual({ steps: [{ what: 'add', name: `run ${five}` }], left: [], empty: false });
+    expect(look).toEqual({
+      steps: [{ what: 'add', name: `run ${five}` }],
+      left: [],
+      twice: [],
+      empty: false,
+    });
     expect(answered<'book'>(await other.ask({ kind: 'book' })).runs).toEqual([]);
     expect(
       answered<'bring-back'>(
@@ -364,7 +369,7 @@ describe('the last run', () => {
           at: '2026-03-06T08:00:00Z',
         }),
       ),
-    ).toEqual({ added: 1, replaced: 0, joined: 0, mended: 0, left: 0, problem: null });
+    ).toEqual({ added: 1, replaced: 0, joined: 0, mended: 0, left: 0, problem: null, twice: [] });
     const { run } = answered<'restore'>(await other.ask({ kind: 'restore' }));
     if (run === null) throw new Error('not brought back');
     expect(new Uint8Array(await run.file.blob.arrayBuffer())).toEqual(logBytes(five));

@@ -3,6 +3,7 @@ import { newUnit, unitOfSerial } from '#book/new-unit.ts';
 import type { BroughtBackHead } from '#book/take-back.ts';
 import { unitLines, type UnitLine } from '#book/search.ts';
 import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
+import type { Spec } from '#formats/spec.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { Asked, WorkerClient } from '#worker/client.ts';
 import type { Answers, BookEdit, BookProblem, CopySource } from '#worker/messages.ts';
@@ -390,6 +391,11 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
         before: [{ path: entryPath(run), change: { note: run.note } }],
         after: [{ path: entryPath(run), change: { note } }],
       }),
+    /** The limits of each verdict on a run: also those that were typed by hand and are kept nowhere else. */
+    async limitsBefore(run: string): Promise<Spec[]> {
+      const outcome = await client.ask({ kind: 'limits-before', run }).outcome;
+      return outcome.kind === 'answer' ? outcome.answer : [];
+    },
     remove: (entry: Removable) => setRemoved(entry, at()),
     putBack: (entry: Removable) => setRemoved(entry, null),
     ...createShelf({ state: () => state, edit, newId: page.newId, at }),

@@ -12,12 +12,14 @@ import {
   type MergeWrite,
 } from '#book/merge.ts';
 import { mendWords } from '#book/mend.ts';
-import { entryPath, runOfPath } from '#book/place.ts';
+import { entryPath, runFilePath, runOfPath } from '#book/place.ts';
 import { readEntry } from '#book/read-entry.ts';
 import { broughtBack, noteBroughtBack, takeBack } from '#book/take-back.ts';
 import type { BookProblem, BookStore } from '#book/store.ts';
 import type { FileTree } from '#book/tree-store.ts';
 import type { BookEntry, BookRun } from '#formats/book.ts';
+import { writeJson } from '#formats/number.ts';
+import { specSchema, type Spec } from '#formats/spec.ts';
 import { folderTree } from './folder-tree.ts';
 import { isSampleId, pathsOf, unitsAndRuns } from './kept-run.ts';
 import type { Answers, BookEdit, CopySource } from './messages.ts';
@@ -51,6 +53,31 @@ export async function outlinesOf(
     }),
   );
   return found;
+}
+
+/** The limits that each verdict on a run was made by; a verdict that cannot be read, or was made by none, is passed over. */
+export async function limitsBefore(store: BookStore, id: string): Promise<Spec[]> {
+  const run = await store.entry(entryPath({ format: 'overdrive-bench/book-run', id }));
+  if (run?.format !== 'overdrive-bench/book-run') return [];
+  const found = new Map<string, Spec>();
+  for (const { file } of run.assessments) {
+    const bytes = await store.file(runFilePath(id, file));
+    const spec = bytes === null ? null : specIn(bytes);
+    if (spec !== null) found.set(writeJson(spec), spec);
+  }
+  return [...found.values()];
+}
+
+/** Only its limits are looked at: an assessment of another version may have another shape around them. */
+function specIn(assessment: Uint8Array): Spec | null {
+  try {
+    const data: unknown = JSON.parse(new TextDecoder().decode(assessment));
+    const spec = typeof data === 'object' && data !== null && 'spec' in data ? data.spec : null;
+    const checked = specSchema.safeParse(spec);
+    return checked.success ? checked.data : null;
+  } catch {
+    return null;
+  }
 }
 
 /** Takes the sample shop out for good. A sample unit that was given a run of the shop's own stays with it. */

@@ -19,6 +19,7 @@ import {
   copyBook,
   edit,
   emptyBin,
+  limitsBefore,
   lookAtCopy,
   outlinesOf,
   removeSampleShop,
@@ -393,6 +394,12 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
           request.id,
           (store) => outlinesOf(store, request.runs),
           () => ({}),
+        );
+      case 'limits-before':
+        return withBook<'limits-before'>(
+          request.id,
+          (store) => limitsBefore(store, request.run),
+          () => [],
         );
       case 'linked-folder':
         return answer<'linked-folder'>(request.id, await linkedFolder());

@@ -243,6 +243,26 @@ describe('the last run', () => {
     opened.value.close();
   });
 
+  it('names the limits of each verdict on it once, also those that only a verdict has', async () => {
+    const session = begin(name('limits'));
+    const first = answered<'keep'>(await session.ask(keep));
+    if (!('run' in first) || keep.judging.spec === null) throw new Error('not kept');
+    const typed = {
+      ...keep.judging.spec,
+      name: 'typed by hand',
+      pressureBand: { low: 380, high: 390, unit: 'psi' as const },
+    };
+    const seen = { verdict: first.seen.verdict, unitRecord: first.seen.unitRecord };
+    const again = answered<'keep'>(
+      await session.ask({ ...keep, judging: { spec: typed, judge: null }, seen, at: '2026-03-06T08:00:00Z' }),
+    );
+    if (!('run' in again)) throw new Error('not kept again');
+    expect(answered<'limits-before'>(await session.ask({ kind: 'limits-before', run: again.run }))).toEqual([
+      keep.judging.spec,
+      typed,
+    ]);
+    expect(answered<'limits-before'>(await session.ask({ kind: 'limits-before', run: 'none' }))).toEqual([]);
+  });
   it('is named as damaged when its bytes are not what was kept', async () => {
     const session = begin(name('damaged'));
     await session.ask(keep);

@@ -85,7 +85,9 @@ export function bookTrouble(problem: BookProblem): string {
     case 'not-kept':
       return `The book could not be written: this browser refuses to store it (${problem.reason}). Nothing was changed.`;
     case 'entry-damaged':
-      return asSentence(`${problem.path} cannot be read: ${problem.reason}. Bring it back from a copy`);
+      return asSentence(
+        `${problem.path} cannot be read: ${problem.reason}. ${problem.newer ? 'Load the page anew to get that version' : 'Bring it back from a copy'}`,
+      );
   }
 }
 
@@ -153,8 +155,10 @@ export function broughtBackSentence(file: string, merged: Merged & { twice: read
           `${mended} that ${mended === 1 ? 'was' : 'were'} damaged or missing here ${mended === 1 ? 'is' : 'are'} whole again`,
         ]),
   ];
+  if (left === 0 && problem === null && done.length === 0)
+    return `Everything in ${file} is in the book already.`;
   if (left === 0 && problem === null)
-    return `Copy brought back: ${file}. ${done.join(', ') || '0 entries came in'}.${twiceText(twice)}`;
+    return `Copy brought back: ${file}. ${done.join(', ')}.${twiceText(twice)}`;
   const why = problem === null ? 'Stopped.' : bookTrouble(problem);
   if (done.length === 0) return `${why} Nothing of ${file} was brought back.`;
   return `${why} ${problem === null ? 'Of' : 'Before that, of'} ${file} ${done.join(', ')}; ${left} ${left === 1 ? 'entry was' : 'entries were'} not brought back. What came is whole, and can be taken back.${twiceText(twice)}`;

@@ -78,6 +78,11 @@ export async function planMerge(
   const plan: MergePlan = { steps: [], damaged: [], twice: [] };
   const inCopy = byRun(files.keys());
   const inBook = byRun(await store.paths());
+  const later = new Set(
+    (await store.list()).damaged.flatMap((problem) =>
+      problem.code === 'entry-damaged' && problem.newer ? [problem.path] : [],
+    ),
+  );
   const entries = [...files].filter(([path]) => isEntryPath(path)).sort(([a], [b]) => inWriting(a, b));
   let done = 0;
   for (const [path, bytes] of entries) {
@@ -101,7 +106,13 @@ export async function planMerge(
       inBook: inBook.get(run ?? '') ?? [],
     };
     const current = await store.entry(path);
-    if (current === null) {
+    if (later.has(path))
+      plan.damaged.push({
+        code: 'entry-damaged',
+        path,
+        reason: 'the book’s own was written by a later version of this program, and stays',
+      });
+    else if (current === null) {
       const { entry, names } = await asNew(incoming, here);
       plan.steps.push({
         what: 'add',

@@ -20,6 +20,7 @@ import type { FileTree } from '#book/tree-store.ts';
 import type { BookEntry, BookRun } from '#formats/book.ts';
 import { writeJson } from '#formats/number.ts';
 import { specSchema, type Spec } from '#formats/spec.ts';
+import { alone } from './alone.ts';
 import { folderTree } from './folder-tree.ts';
 import { isSampleId, pathsOf, unitsAndRuns } from './kept-run.ts';
 import type { Answers, BookEdit, CopySource } from './messages.ts';
@@ -220,12 +221,19 @@ export async function lookAtCopy(
 }
 
 /** Brings a copy back. Stopped before anything is written it throws; stopped later it says what is in the book by then. */
-export async function bringBack(
+export const bringBack = (
+  store: BookStore,
+  copy: { source: CopySource; name: string; at: string },
+  watch: Watch,
+): Promise<Answers['bring-back']> => alone('copy', () => bringBackAlone(store, copy, watch));
+async function bringBackAlone(
   store: BookStore,
   copy: { source: CopySource; name: string; at: string },
   watch: Watch,
 ): Promise<Answers['bring-back']> {
   const { plan, sound } = await openCopy(store, copy.source, watch);
+  // Nothing to do leaves nothing to take back: what was brought back before can still be.
+  if (writesOf(plan).length === 0) return { ...nothingMerged(0), twice: [] };
   // Noted before it is done: what cannot be taken back is not begun.
   const refused = await noteBroughtBack(store, plan, { name: copy.name, at: copy.at }, sha256Of);
   if (refused !== null) return { ...nothingMerged(writesOf(plan).length, refused), twice: [] };
@@ -240,7 +248,7 @@ export async function takeCopyBack(
   at: string,
   { look }: Watch,
 ): Promise<Answers['take-back']> {
-  const done = await takeBack(store, at, sha256Of, look('comparing'));
+  const done = await alone('copy', () => takeBack(store, at, sha256Of, look('comparing')));
   return done.ok ? { ...done.value, left: done.value.left.map(entryName) } : { problem: done.problem };
 }
 

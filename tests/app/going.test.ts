@@ -58,6 +58,7 @@ describe('what bringing a copy back came to', () => {
       { ...nothingMerged(0), added: 1, replaced: 2, joined: 1, mended: 1 },
       'Copy brought back: a.zip. 1 entry came in, 2 took the place of an older one, 1 is kept with what both held, 1 that was damaged or missing here is whole again.',
     ],
+    [nothingMerged(0), 'Everything in a.zip is in the book already.'],
     [nothingMerged(3), 'Stopped. Nothing of a.zip was brought back.'],
     [
       { ...nothingMerged(3), added: 1 },

@@ -60,6 +60,8 @@ export interface BookState {
   /** The book cannot be opened, or something in it cannot be read. */
   problem: BookProblem | null;
   damaged: number;
+  /** … because a later version of the program wrote them. */
+  later: number;
   unitId: string | null;
   /** What was just done or went wrong, until the next thing. */
   told: { text: string; wrong: boolean } | null;
@@ -117,6 +119,7 @@ const empty: Omit<BookState, 'today' | 'canLink'> = {
   lines: [],
   problem: null,
   damaged: 0,
+  later: 0,
   unitId: null,
   told: null,
   canUndo: false,
@@ -130,6 +133,8 @@ const empty: Omit<BookState, 'today' | 'canLink'> = {
   broughtBack: null,
   shopComing: null,
 };
+
+const isLater = (problem: BookProblem): boolean => problem.code === 'entry-damaged' && problem.newer === true;
 
 export type BookDesk = ReturnType<typeof createBookDesk>;
 
@@ -172,7 +177,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       rigs,
       lines: unitLines(units, runs),
       problem,
-      damaged: damaged.length,
+      damaged: damaged.filter((each) => !isLater(each)).length,
+      later: damaged.filter(isLater).length,
       broughtBack,
       today: page.now(),
     });

@@ -26,6 +26,15 @@ export function BookTold(): React.ReactElement | null {
           {damaged === 1 ? 'is' : 'are'} not shown. Bring a copy back: what is damaged is mended from it.
         </p>
       )}
+      {bookState.later > 0 && (
+        <p className="aside-line not-kept" role="alert">
+          {bookState.later === 1
+            ? 'One entry of the book was'
+            : `${bookState.later} entries of the book were`}{' '}
+          written by a later version of this program and cannot be shown by this one. Nothing is lost: load
+          the page anew to get that version.
+        </p>
+      )}
       <div className="told" role="status">
         {told !== null && (
           <p className={`aside-line${told.wrong ? ' not-kept' : ''}`}>

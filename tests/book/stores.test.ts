@@ -104,10 +104,15 @@ describe('a write that breaks off in the browser’s database', () => {
     const opened = await openBrowserBook('throws', () => undefined);
     if (!opened.ok) throw new Error('not opened');
     const { run, files } = madeRun('r1', null, 'x');
-    const put = IDBObjectStore.prototype.put;
-    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(function (this: IDBObjectStore, ...given) {
-      if (this.name === 'files') throw new DOMException('full', 'QuotaExceededError');
-      return put.apply(this, given);
+    const put = vi.spyOn(IDBObjectStore.prototype, 'put');
+    // The first is the entry's; its files come after it.
+    put.mockImplementationOnce(function (this: IDBObjectStore, ...given) {
+      put.mockRestore();
+      const asked = this.put(...given);
+      vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+        throw new DOMException('full', 'QuotaExceededError');
+      });
+      return asked;
     });
     expect(await opened.value.write([run], files)).toEqual({ ok: false, problem: { code: 'no-room' } });
     vi.restoreAllMocks();

@@ -420,6 +420,44 @@ describe('kept safely', () => {
     await context.close();
   });
 
+  it('what a later version of the program wrote is said to be that, and not offered to be mended', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    const copy = await putCopyAside(page, 'before-later.zip');
+    await page.evaluate(
+      () =>
+        new Promise<void>((resolve) => {
+          const asked = indexedDB.open('overdrive-bench');
+          asked.onsuccess = () => {
+            const change = asked.result.transaction(['entries', 'files'], 'readwrite');
+            const entries = change.objectStore('entries');
+            // The packed list goes too, as a later version would have made its own.
+            change.objectStore('files').delete('~list');
+            const rows = entries.getAll();
+            rows.onsuccess = () => {
+              for (const row of rows.result as { format: string; id: string }[])
+                if (row.format.endsWith('book-unit'))
+                  entries.put({ ...row, version: 2 }, `units/${row.id}.json`);
+            };
+            change.oncomplete = () => {
+              asked.result.close();
+              resolve();
+            };
+          };
+        }),
+    );
+    await page.reload();
+    await page.getByText('One entry of the book was written by a later version of this program').waitFor();
+    // Its run is still to be found.
+    await page.getByText('run.csv').first().waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.getByLabel('A copy of a book').setInputFiles(copy);
+    await page.getByText('was written by a later version of this program, and stays').waitFor();
+    await page.getByText('There is nothing in it to bring back.').waitFor();
+    await context.close();
+  });
+
   it('two windows that bring one copy back at once bring it once; a disk that gets full half way is told, with what came', async () => {
     const copy = await largeCopy('some.zip', 150, 30);
     const { page, context, complaints } = await open();

@@ -275,6 +275,11 @@ describe('the last run', () => {
       run: null,
       problem: { code: 'entry-damaged' },
     });
+    // The same log again mends it, as the app advises.
+    await session.ask(keep);
+    const { run } = answered<'restore'>(await session.ask({ kind: 'restore' }));
+    if (run === null) throw new Error('not mended');
+    expect(new Uint8Array(await run.file.blob.arrayBuffer())).toEqual(logBytes(five));
   });
 
   it('says that there is no room, and that a browser keeps nothing', async () => {

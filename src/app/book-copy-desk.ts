@@ -113,11 +113,13 @@ export function createCopyDesk(side: {
     const brought = await bring(copy, name);
     set({ look: null });
     let { since } = brought;
-    if (since !== null)
-      undo.did({
+    if (since === null) return tell(brought.said, brought.wrong);
+    undo.did(
+      {
         said: brought.said,
         async back() {
           if (state().broughtBack?.at === since) return takeCopyBack();
+          // Only the copy that came last can be taken back as a whole.
           tell(
             `${name} can no longer be put back as a whole: another copy came after it, or it was put back.`,
           );
@@ -130,8 +132,9 @@ export function createCopyDesk(side: {
           else tell(anew.said, anew.wrong);
           return anew.since === null ? 'stays' : { said: anew.said, wrong: anew.wrong };
         },
-      });
-    tell(brought.said, brought.wrong);
+      },
+      brought.wrong,
+    );
   }
 
   /** Makes the book as it was before the last copy was brought back. */

@@ -14,7 +14,7 @@ import { createCopyDesk, LAST_COPY } from './book-copy-desk.ts';
 import { bookTrouble, recordsSentence } from './book-words.ts';
 import { goingBy, type Going } from './going.ts';
 import { createSampleShopDesk } from './sample-shop-desk.ts';
-import { createUndoSteps } from './undo-steps.ts';
+import { createUndoSteps, type Told } from './undo-steps.ts';
 
 /** What the book needs of the page, so that a test can stand in for it. */
 export interface BookPage extends FolderPage {
@@ -64,7 +64,7 @@ export interface BookState {
   later: number;
   unitId: string | null;
   /** What was just done or went wrong, until the next thing. */
-  told: { text: string; wrong: boolean } | null;
+  told: Told | null;
   canUndo: boolean;
   persisted: boolean | null;
   /** ISO 8601 instant. */
@@ -154,7 +154,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     state = { ...state, ...patch };
     for (const listener of listeners) listener();
   }
-  const tell = (text: string, wrong = false): void => set({ told: { text, wrong } });
+  const tell = (text: string, wrong = false, canPutBack = false): void =>
+    set({ told: { text, wrong, canPutBack } });
   const at = (): string => page.now().toISOString();
   const undo = createUndoSteps({ tell, canUndo: (canUndo) => set({ canUndo }) });
 
@@ -258,7 +259,6 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       back: async () => ((await write(editsOf(step.before))) ? { said: `Put back: ${said}` } : 'stays'),
       again: async () => ((await write(editsOf(step.after))) ? { said } : 'stays'),
     });
-    tell(said);
     return true;
   }
 

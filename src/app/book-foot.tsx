@@ -39,7 +39,7 @@ export function BookTold(): React.ReactElement | null {
         {told !== null && (
           <p className={`aside-line${told.wrong ? ' not-kept' : ''}`}>
             {told.text}{' '}
-            {!told.wrong && bookState.canUndo && !told.text.startsWith('Put back') && (
+            {told.canPutBack && bookState.canUndo && (
               <button type="button" className="link" onClick={() => void book.undo()}>
                 Put back <kbd>Ctrl Z</kbd>
               </button>

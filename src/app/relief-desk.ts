@@ -9,7 +9,7 @@ import type { BookEdit, BookProblem, LaidOver, Trail, TrailStep } from '#worker/
 import { bookTrouble } from './book-words.ts';
 import { changedSince, drawerAfter, reliefOfRun, turnsTravel, type Drawer } from './relief-stock.ts';
 import type { Run, Trouble } from './state.ts';
-import { createUndoSteps } from './undo-steps.ts';
+import { createUndoSteps, type Told } from './undo-steps.ts';
 import { troubleOf } from './trouble-of.ts';
 
 /** What the relief card needs of the page, so that a test can stand in for it. */
@@ -47,7 +47,7 @@ export interface ReliefState {
   advice: Advice | null;
   working: boolean;
   trouble: Trouble | null;
-  told: { text: string; wrong: boolean } | null;
+  told: Told | null;
   /** The change that was made on this run's reading. */
   made: TrailStep | null;
   over: Over | null;
@@ -115,7 +115,8 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
     for (const listener of listeners) listener();
   }
   const at = (): string => page.now().toISOString();
-  const tell = (text: string, wrong = false): void => set({ told: { text, wrong } });
+  const tell = (text: string, wrong = false, canPutBack = false): void =>
+    set({ told: { text, wrong, canPutBack } });
   const undo = createUndoSteps({ tell, canUndo: (canUndo) => set({ canUndo }) });
 
   /** Lays the card for a run; the same run again is read anew from the book. */
@@ -210,7 +211,6 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
       back: async () => ((await write(editsOf(step.before))) ? { said: `Put back: ${said}` } : 'stays'),
       again: async () => ((await write(editsOf(step.after))) ? { said } : 'stays'),
     });
-    tell(said);
     return true;
   }
 

@@ -65,7 +65,7 @@ export function createSampleShopDesk(side: {
     const outcome = await client.ask({ kind: 'remove-sample-shop' }).outcome;
     undo.forget();
     await changed();
-    if (outcome.kind === 'answer') tell('The sample shop was taken out.');
+    if (outcome.kind === 'answer' && outcome.answer.removed > 0) tell('The sample shop was taken out.');
     else tell('The sample shop could not be taken out. Try again.', true);
   }
 

@@ -4,6 +4,14 @@
  */
 export type StepOutcome = { said: string; wrong?: boolean } | 'stays' | 'gone';
 
+/** What was just done or went wrong. */
+export interface Told {
+  text: string;
+  wrong: boolean;
+  /** It is a step that can be taken back. */
+  canPutBack: boolean;
+}
+
 /** One thing that was done and can be taken back. */
 export interface UndoStep {
   said: string;
@@ -15,7 +23,8 @@ export type UndoSteps = ReturnType<typeof createUndoSteps>;
 
 /** Everything that was done here, in order; taken back and made again one by one, whatever kind of step it is. */
 export function createUndoSteps(side: {
-  tell: (text: string, wrong?: boolean) => void;
+  /** @param canPutBack what is told can be taken back */
+  tell: (text: string, wrong: boolean, canPutBack: boolean) => void;
   canUndo: (can: boolean) => void;
 }) {
   let done: UndoStep[] = [];
@@ -36,18 +45,19 @@ export function createUndoSteps(side: {
       if (outcome === 'stays') return;
       moved(step, outcome);
       side.canUndo(done.length > 0);
-      if (outcome !== 'gone') side.tell(outcome.said, outcome.wrong);
+      if (outcome !== 'gone') side.tell(outcome.said, outcome.wrong ?? false, way === 'again');
     } finally {
       going = false;
     }
   }
 
   return {
-    /** Notes a step; what was taken back before it can no longer be made again. */
-    did(step: UndoStep): void {
+    /** Notes and tells a step; what was taken back before it can no longer be made again. */
+    did(step: UndoStep, wrong = false): void {
       done = [...done, step];
       undone = [];
       side.canUndo(true);
+      side.tell(step.said, wrong, true);
     },
     /** What is gone for good takes the steps with it that would change it. */
     forget(): void {

@@ -142,7 +142,7 @@ function CopyPlan({ look }: { look: Look }): React.ReactElement {
         ),
       )}
       {twice.length > 0 && (
-        <details open>
+        <details open={twice.length <= 12}>
           <summary>Would stand on two units: {twice.length}</summary>
           <p className="second">
             The copy has a unit of its own with this serial. Both are kept, each with its runs; the unit’s

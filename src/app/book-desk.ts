@@ -3,22 +3,18 @@ import { newUnit, unitOfSerial } from '#book/new-unit.ts';
 import type { BroughtBackHead } from '#book/take-back.ts';
 import { unitLines, type UnitLine } from '#book/search.ts';
 import type { BookRun, BookUnit, KeptRig, KeptSpec } from '#formats/book.ts';
+import type { Spec } from '#formats/spec.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import type { Asked, WorkerClient } from '#worker/client.ts';
-import type { Answers, BookEdit, BookProblem, Progress } from '#worker/messages.ts';
+import type { Answers, BookEdit, BookProblem, CopySource } from '#worker/messages.ts';
 import type { RecordsLook } from '#worker/record-messages.ts';
 import { createFolderKeeping, type FolderPage, type FolderState } from './book-folder.ts';
 import { createShelf } from './book-shelf-desk.ts';
-import {
-  bookTrouble,
-  broughtBackSentence,
-  copyName,
-  recordsSentence,
-  sizeText,
-  takenBackSentence,
-} from './book-words.ts';
+import { createCopyDesk, LAST_COPY } from './book-copy-desk.ts';
+import { bookTrouble, recordsSentence } from './book-words.ts';
 import { goingBy, type Going } from './going.ts';
-import { openedShop, shopRuns } from './sample-shop.ts';
+import { createSampleShopDesk } from './sample-shop-desk.ts';
+import { createUndoSteps, type Told } from './undo-steps.ts';
 
 /** What the book needs of the page, so that a test can stand in for it. */
 export interface BookPage extends FolderPage {
@@ -38,14 +34,15 @@ export interface BookPage extends FolderPage {
 
 /** A copy that somebody wants to bring back: what it would change. */
 export interface Look {
-  copy: Blob;
+  copy: CopySource;
   name: string;
   plan: Extract<Answers['look-at-copy'], { steps: unknown }>;
 }
 /** A copy that is being looked at or brought back. */
 export interface Bringing {
   name: string;
-  what: 'look' | 'bring';
+  /** 'back': the book is made as it was before. */
+  what: 'look' | 'bring' | 'back';
   going: Going | null;
 }
 
@@ -63,9 +60,11 @@ export interface BookState {
   /** The book cannot be opened, or something in it cannot be read. */
   problem: BookProblem | null;
   damaged: number;
+  /** … because a later version of the program wrote them. */
+  later: number;
   unitId: string | null;
   /** What was just done or went wrong, until the next thing. */
-  told: { text: string; wrong: boolean } | null;
+  told: Told | null;
   canUndo: boolean;
   persisted: boolean | null;
   /** ISO 8601 instant. */
@@ -98,12 +97,6 @@ export interface Step {
   before: Fields[];
   after: Fields[];
 }
-/** A copy that was brought back, to be taken back as a whole. */
-interface CopyStep {
-  said: string;
-  copy: Blob;
-  name: string;
-}
 /** Whatever of the book a hand can remove. */
 export type Removable = BookUnit | BookRun | KeptSpec | KeptRig;
 type Change = Extract<BookEdit, { change: unknown }>['change'];
@@ -112,7 +105,6 @@ interface Fields {
   change: Change;
 }
 
-export const LAST_COPY = 'overdrive-bench-copy';
 /** Removed entries stay so long. */
 export const BIN_DAYS = 30;
 const DAY_MS = 86_400_000;
@@ -127,6 +119,7 @@ const empty: Omit<BookState, 'today' | 'canLink'> = {
   lines: [],
   problem: null,
   damaged: 0,
+  later: 0,
   unitId: null,
   told: null,
   canUndo: false,
@@ -141,6 +134,8 @@ const empty: Omit<BookState, 'today' | 'canLink'> = {
   shopComing: null,
 };
 
+const isLater = (problem: BookProblem): boolean => problem.code === 'entry-damaged' && problem.newer === true;
+
 export type BookDesk = ReturnType<typeof createBookDesk>;
 
 /** The book as the app shows it: what is in it, every edit and its undoing, copies. It knows nothing of React. */
@@ -152,22 +147,17 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     canLink: page.chooseFolder !== undefined,
   };
   const listeners = new Set<() => void>();
-  let undone: (Step | CopyStep)[] = [];
-  let steps: (Step | CopyStep)[] = [];
-  let copying: Asked<'copy'> | null = null;
   let recording: Asked<'records'> | null = null;
-  let bringing: Pick<Asked<'bring-back'>, 'stop'> | null = null;
-  let shopStopped = false;
   let refreshing = 0;
 
   function set(patch: Partial<BookState>): void {
     state = { ...state, ...patch };
     for (const listener of listeners) listener();
   }
-  const tell = (text: string, wrong = false): void => set({ told: { text, wrong } });
+  const tell = (text: string, wrong = false, canPutBack = false): void =>
+    set({ told: { text, wrong, canPutBack } });
   const at = (): string => page.now().toISOString();
-  /** Before the first word of how far it is. */
-  const begun = (total: number): Going => ({ stage: 'copying', done: 0, total, left_s: null });
+  const undo = createUndoSteps({ tell, canUndo: (canUndo) => set({ canUndo }) });
 
   /** Reads the book anew; of several readings the last one counts. */
   async function refresh(): Promise<void> {
@@ -188,7 +178,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       rigs,
       lines: unitLines(units, runs),
       problem,
-      damaged: damaged.length,
+      damaged: damaged.filter((each) => !isLater(each)).length,
+      later: damaged.filter(isLater).length,
       broughtBack,
       today: page.now(),
     });
@@ -262,44 +253,13 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   async function edit(step: Step, created: (BookUnit | KeptSpec | KeptRig)[] = []): Promise<boolean> {
     const fields = step.after.filter(({ path }) => !created.some((entry) => entryPath(entry) === path));
     if (!(await write([...created.map((entry) => ({ entry })), ...editsOf(fields)]))) return false;
-    steps = [...steps, step];
-    undone = [];
-    set({ canUndo: true });
-    tell(step.said);
+    const { said } = step;
+    undo.did({
+      said,
+      back: async () => ((await write(editsOf(step.before))) ? { said: `Put back: ${said}` } : 'stays'),
+      again: async () => ((await write(editsOf(step.after))) ? { said } : 'stays'),
+    });
     return true;
-  }
-
-  async function undo(): Promise<void> {
-    const step = steps.at(-1);
-    if (step === undefined) return;
-    if ('copy' in step) {
-      steps = steps.slice(0, -1);
-      // What the desk knows of it goes with it, whether or not it could be done: it can still be asked for by name.
-      set({ canUndo: steps.length > 0 });
-      if (await takeCopyBack()) undone = [...undone, step];
-      return;
-    }
-    if (!(await write(editsOf(step.before)))) return;
-    steps = steps.slice(0, -1);
-    undone = [...undone, step];
-    set({ canUndo: steps.length > 0 });
-    tell(`Put back: ${step.said}`);
-  }
-  async function redo(): Promise<void> {
-    const step = undone.at(-1);
-    if (step === undefined) return;
-    if ('copy' in step) {
-      undone = undone.slice(0, -1);
-      const later = undone;
-      await bringIntoBook(step.copy, step.name);
-      undone = later;
-      return;
-    }
-    if (!(await write(editsOf(step.after)))) return;
-    undone = undone.slice(0, -1);
-    steps = [...steps, step];
-    set({ canUndo: true });
-    tell(step.said);
   }
 
   const name = (entry: Removable): string => {
@@ -343,7 +303,12 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
 
   /** Gives a run to the unit of a serial; a unit that is not in the book yet is made. */
   async function giveTo(run: BookRun, serial: string): Promise<void> {
-    const found = unitOfSerial(state.units, serial);
+    // Where two units have this serial, the other one is meant: the run has its own already.
+    const found =
+      unitOfSerial(
+        state.units.filter(({ id }) => id !== run.unitId),
+        serial,
+      ) ?? unitOfSerial(state.units, serial);
     const record: UnitRecord = {
       format: 'overdrive-bench/unit-record',
       version: 1,
@@ -374,90 +339,10 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     const outcome = await client.ask({ kind: 'empty-bin', removedBefore: '9999' }).outcome;
     const problem = outcome.kind === 'answer' ? outcome.answer : null;
     // What is gone cannot be put back: the steps that would are gone with it.
-    steps = undone = [];
-    set({ canUndo: false });
+    undo.forget();
     await changed();
     if (problem === null) tell('The bin is empty.');
     else tell(bookTrouble(problem), true);
-  }
-
-  // — The sample shop —
-
-  /** Brings the invented shop into the book, run by run as any other run. */
-  async function bringSampleShop(): Promise<void> {
-    if (state.shopComing !== null) return;
-    const total = shopRuns.length;
-    let done = 0;
-    const going = goingBy(page.now);
-    const told = (): void =>
-      set({ shopComing: going({ stage: 'copying', bytesDone: done, bytesTotal: total }), told: null });
-    shopStopped = false;
-    told();
-    let problem: BookProblem | null = null;
-    for await (const { run, opened, unitRecord } of openedShop()) {
-      const outcome = await client.ask({
-        kind: 'keep',
-        file: { key: `sample ${run.log}`, blob: opened.blob, name: run.log },
-        reading: { rig: opened.rig, overrides: [] },
-        judging: { spec: opened.spec, judge: null },
-        unitRecord,
-        at: run.at,
-        seen: null,
-        sample: true,
-      }).outcome;
-      if (outcome.kind === 'answer' && 'problem' in outcome.answer) problem = outcome.answer.problem;
-      if (problem !== null) break;
-      done++;
-      told();
-      // A run comes whole or not at all: it is stopped between two.
-      if (shopStopped) break;
-    }
-    set({ shopComing: null });
-    await changed();
-    if (problem !== null) tell(bookTrouble(problem), true);
-    else if (done === 0) tell('The sample runs are not beside the program: nothing was brought in.', true);
-    else if (done < total && shopStopped)
-      tell(
-        `Stopped. ${done} of ${total} invented runs are in the book. “Take the sample shop out” removes them.`,
-      );
-    else
-      tell(`The sample shop is in the book: ${done} invented runs. “Take the sample shop out” removes it.`);
-  }
-
-  async function removeSampleShop(): Promise<void> {
-    const outcome = await client.ask({ kind: 'remove-sample-shop' }).outcome;
-    steps = undone = [];
-    set({ canUndo: false });
-    await changed();
-    if (outcome.kind === 'answer') tell('The sample shop was taken out.');
-    else tell('The sample shop could not be taken out. Try again.', true);
-  }
-
-  // — Copies —
-
-  async function putCopyAside(): Promise<void> {
-    if (copying !== null) return;
-    const file = copyName(page.now());
-    const to = await page.choosePlace(file, 'Copy of a bench book');
-    if (to === 'refused') return;
-    set({ copying: begun(0), told: null });
-    const going = goingBy(page.now);
-    copying = client.ask({ kind: 'copy', to }, (progress) => set({ copying: going(progress) }));
-    const outcome = await copying.outcome;
-    copying = null;
-    set({ copying: null });
-    if (outcome.kind === 'refused') tell('Stopped. No copy was put aside.');
-    else if (outcome.kind === 'failed') tell(`No copy was put aside: ${outcome.message}.`, true);
-    else if ('problem' in outcome.answer) tell(bookTrouble(outcome.answer.problem), true);
-    else if (outcome.answer.stopped) tell('Stopped. No copy was put aside.');
-    else {
-      const { blob, bytes } = outcome.answer;
-      if (blob !== null) page.putDown(file, blob);
-      const now = at();
-      page.remember(LAST_COPY, now);
-      set({ lastCopy: now });
-      tell(`Copy put aside, ${sizeText(bytes)}: ${file}. Keep it on another disk than this computer’s.`);
-    }
   }
 
   // — Records of many runs —
@@ -466,7 +351,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     if (recording !== null) return;
     const to = await page.choosePlace(file, 'Delivery records');
     if (to === 'refused') return;
-    set({ recording: begun(runs.length), told: null });
+    set({ recording: { stage: 'copying', done: 0, total: runs.length, left_s: null }, told: null });
     const going = goingBy(page.now);
     recording = client.ask({ kind: 'records', runs: [...runs], look, to }, (progress) => {
       // Reading and judging again have progress of their own within each record.
@@ -483,96 +368,6 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       if (outcome.answer.blob !== null) page.putDown(file, outcome.answer.blob);
       tell(recordsSentence(outcome.answer, file), outcome.answer.left.length > 0);
     }
-  }
-
-  /** Asks about a copy, and says meanwhile how far it is. */
-  async function ofCopy<K extends 'look-at-copy' | 'bring-back'>(
-    what: Bringing['what'],
-    name: string,
-    ask: (onProgress: (progress: Progress) => void) => Asked<K>,
-  ): Promise<Awaited<Asked<K>['outcome']> | null> {
-    bringing?.stop();
-    const going = goingBy(page.now);
-    const asked = ask((progress) => {
-      if (bringing === asked) set({ bringing: { name, what, going: going(progress) } });
-    });
-    bringing = asked;
-    set({ bringing: { name, what, going: null }, told: null });
-    const outcome = await asked.outcome;
-    if (bringing !== asked) return null;
-    bringing = null;
-    set({ bringing: null });
-    return outcome;
-  }
-
-  async function lookAtCopy(copy: File): Promise<void> {
-    if (state.bringing?.what === 'bring') return;
-    set({ look: null });
-    const outcome = await ofCopy('look', copy.name, (onProgress) =>
-      client.ask({ kind: 'look-at-copy', copy }, onProgress),
-    );
-    if (outcome === null) return;
-    if (outcome.kind === 'failed') tell(`${copy.name} could not be looked at: ${outcome.message}.`, true);
-    else if (outcome.kind === 'refused') tell(`Stopped. Nothing of ${copy.name} was brought back.`);
-    else if ('problem' in outcome.answer) tell(bookTrouble(outcome.answer.problem), true);
-    else if (!outcome.answer.empty) set({ look: { copy, name: copy.name, plan: outcome.answer } });
-    else
-      tell(
-        `${copy.name} is not a copy of a bench book, or nothing in it is whole. Choose another file.`,
-        true,
-      );
-  }
-
-  async function bringCopyBack(): Promise<void> {
-    const { look } = state;
-    if (look === null || state.bringing !== null) return;
-    await bringIntoBook(look.copy, look.name);
-    set({ look: null });
-  }
-
-  async function bringIntoBook(copy: Blob, file: string): Promise<void> {
-    if (state.bringing?.what === 'bring') return;
-    const now = at();
-    const outcome = await ofCopy('bring', file, (onProgress) =>
-      client.ask({ kind: 'bring-back', copy, name: file, at: now }, onProgress),
-    );
-    await changed();
-    if (outcome?.kind === 'answer') {
-      const said = broughtBackSentence(file, outcome.answer);
-      if (state.broughtBack?.at === now) {
-        // Only the last copy can be taken back as a whole.
-        steps = [...steps.filter((step) => !('copy' in step)), { said, copy, name: file }];
-        undone = [];
-        set({ canUndo: true });
-      }
-      tell(said, outcome.answer.problem !== null);
-    } else if (outcome?.kind === 'failed')
-      tell(`The copy could not be brought back: ${outcome.message}.`, true);
-    else tell(`Stopped. Nothing of ${file} was brought back.`);
-  }
-
-  /** Makes the book as it was before the last copy was brought back. */
-  async function takeCopyBack(): Promise<boolean> {
-    const file = state.broughtBack?.name ?? 'the copy';
-    const outcome = await client.ask({ kind: 'take-back', at: at() }).outcome;
-    await changed();
-    if (outcome.kind === 'answer' && !('problem' in outcome.answer)) {
-      tell(takenBackSentence(file, outcome.answer));
-      return true;
-    }
-    const why =
-      outcome.kind === 'answer' && 'problem' in outcome.answer
-        ? bookTrouble(outcome.answer.problem)
-        : 'The copy could not be taken back. Try again.';
-    tell(why, true);
-    return false;
-  }
-
-  /** … asked for by name, also after a reload: the steps before it are no longer of this book. */
-  async function putBackBeforeCopy(): Promise<void> {
-    if (!(await takeCopyBack())) return;
-    steps = undone = [];
-    set({ canUndo: false });
   }
 
   return {
@@ -602,27 +397,33 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
         before: [{ path: entryPath(run), change: { note: run.note } }],
         after: [{ path: entryPath(run), change: { note } }],
       }),
+    /** The limits of each verdict on a run: also those that were typed by hand and are kept nowhere else. */
+    async limitsBefore(run: string): Promise<Spec[]> {
+      const outcome = await client.ask({ kind: 'limits-before', run }).outcome;
+      return outcome.kind === 'answer' ? outcome.answer : [];
+    },
     remove: (entry: Removable) => setRemoved(entry, at()),
     putBack: (entry: Removable) => setRemoved(entry, null),
     ...createShelf({ state: () => state, edit, newId: page.newId, at }),
-    bringSampleShop,
-    stopSampleShop: () => void (shopStopped = true),
-    removeSampleShop,
+    ...createSampleShopDesk({ client, now: page.now, state: () => state, set, tell, changed, undo }),
     linkFolder: folder.link,
     goOnWithFolder: folder.goOn,
     unlinkFolder: folder.unlink,
     giveTo,
-    undo,
-    redo,
+    undo: undo.undo,
+    redo: undo.redo,
     emptyBin,
-    putCopyAside,
-    stopCopy: () => copying?.stop(),
     makeRecords,
     stopRecords: () => recording?.stop(),
-    lookAtCopy,
-    bringCopyBack,
-    stopBringing: () => bringing?.stop(),
-    putBackBeforeCopy,
-    leaveCopy: () => set({ look: null }),
+    ...createCopyDesk({
+      client,
+      page,
+      state: () => state,
+      set,
+      tell,
+      changed,
+      undo,
+      folderAhead: folder.ahead,
+    }),
   };
 }

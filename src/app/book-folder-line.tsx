@@ -36,20 +36,27 @@ export function BookFolderLine(): React.ReactElement | null {
           </button>
         </>
       )}
-      {newer > 0 && (
+      {newer.length > 0 && (
         <>
           {' '}
-          {newer === 1 ? 'One entry is' : `${newer} entries are`} newer in the folder and{' '}
-          {newer === 1 ? 'was' : 'were'} left as {newer === 1 ? 'it is' : 'they are'}: zip the folder and
-          bring it back as a copy to have {newer === 1 ? 'it' : 'them'} here.
+          {newer.length === 1 ? 'One entry is' : `${newer.length} entries are`} newer in the folder and{' '}
+          {newer.length === 1 ? 'was left as it is' : 'were left as they are'}.
         </>
       )}
-      {joined > 0 && (
+      {joined.length > 0 && (
         <>
           {' '}
-          In the folder {joined === 1 ? 'one entry has a verdict' : `${joined} entries have verdicts`} that
-          this book has not: there both are kept, under numbers of their own. Zip the folder and bring it back
-          as a copy to have {joined === 1 ? 'it' : 'them'} here as well.
+          In the folder{' '}
+          {joined.length === 1 ? 'one entry has a verdict' : `${joined.length} entries have verdicts`} that
+          this book has not: there both are kept, under numbers of their own.
+        </>
+      )}
+      {newer.length + joined.length > 0 && (
+        <>
+          {' '}
+          <button type="button" className="link" onClick={() => void book.lookAtFolder()}>
+            Look at what would come from there
+          </button>
         </>
       )}{' '}
       <button type="button" className="link" onClick={() => void book.unlinkFolder()}>

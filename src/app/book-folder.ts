@@ -1,4 +1,5 @@
 import type { WorkerClient } from '#worker/client.ts';
+import type { CopySource } from '#worker/messages.ts';
 import { goingBy, type Going } from './going.ts';
 
 /** The folder that the book is kept up to date in. */
@@ -9,10 +10,10 @@ export interface FolderState {
   /** ISO 8601 instant of the last time that it was up to date. */
   upTo: string | null;
   progress: Going | null;
-  /** Entries that are newer in the folder than here. */
-  newer: number;
+  /** Entries that are newer in the folder than here, by path. */
+  newer: string[];
   /** Entries of which the folder holds verdicts or versions that are not here. */
-  joined: number;
+  joined: string[];
 }
 
 /** What linking needs of the page. */
@@ -44,6 +45,8 @@ export function createFolderKeeping(side: {
   goOn: () => Promise<void>;
   unlink: () => Promise<void>;
   sync: () => Promise<void>;
+  /** What the folder has and the book has not, to be brought back as a copy is; null: there is no such thing. */
+  ahead: () => { source: CopySource; name: string } | null;
 } {
   const { client, page } = side;
   let handle: FileSystemDirectoryHandle | null = null;
@@ -67,7 +70,7 @@ export function createFolderKeeping(side: {
     if ('problem' in outcome.answer)
       return patch({ at: { problem: outcome.answer.problem }, progress: null });
     const { upTo, newer, joined } = outcome.answer;
-    patch({ at: 'up-to-date', upTo, newer: newer.length, joined: joined.length, progress: null });
+    patch({ at: 'up-to-date', upTo, newer, joined, progress: null });
   }
 
   /** One writing at a time; what changed meanwhile is written right after. */
@@ -98,8 +101,8 @@ export function createFolderKeeping(side: {
         at: granted ? 'writing' : 'asks',
         upTo: link.upTo,
         progress: null,
-        newer: 0,
-        joined: 0,
+        newer: [],
+        joined: [],
       });
       if (granted) await sync();
     },
@@ -108,7 +111,7 @@ export function createFolderKeeping(side: {
       if (folder === null || !(await permissionOf(folder, true))) return;
       handle = folder;
       await client.ask({ kind: 'link-folder', folder }).outcome;
-      side.set({ name: folder.name, at: 'writing', upTo: null, progress: null, newer: 0, joined: 0 });
+      side.set({ name: folder.name, at: 'writing', upTo: null, progress: null, newer: [], joined: [] });
       await sync();
     },
     async goOn() {
@@ -122,5 +125,12 @@ export function createFolderKeeping(side: {
       side.set(null);
     },
     sync,
+    ahead() {
+      const folder = side.folder();
+      const entries = [...(folder?.newer ?? []), ...(folder?.joined ?? [])];
+      return handle === null || folder === null || entries.length === 0
+        ? null
+        : { source: { folder: handle, entries }, name: `the folder “${folder.name}”` };
+    },
   };
 }

@@ -26,11 +26,20 @@ export function BookTold(): React.ReactElement | null {
           {damaged === 1 ? 'is' : 'are'} not shown. Bring a copy back: what is damaged is mended from it.
         </p>
       )}
+      {bookState.later > 0 && (
+        <p className="aside-line not-kept" role="alert">
+          {bookState.later === 1
+            ? 'One entry of the book was'
+            : `${bookState.later} entries of the book were`}{' '}
+          written by a later version of this program and cannot be shown by this one. Nothing is lost: load
+          the page anew to get that version.
+        </p>
+      )}
       <div className="told" role="status">
         {told !== null && (
           <p className={`aside-line${told.wrong ? ' not-kept' : ''}`}>
             {told.text}{' '}
-            {!told.wrong && bookState.canUndo && !told.text.startsWith('Put back') && (
+            {told.canPutBack && bookState.canUndo && (
               <button type="button" className="link" onClick={() => void book.undo()}>
                 Put back <kbd>Ctrl Z</kbd>
               </button>
@@ -70,7 +79,11 @@ export function BookTold(): React.ReactElement | null {
 function BringingLine({ bringing }: { bringing: Bringing }): React.ReactElement {
   const { book } = useAround();
   const { name, what, going } = bringing;
-  const doing = what === 'look' ? `Looking at ${name}` : `Bringing ${name} back`;
+  const doing = {
+    look: `Looking at ${name}`,
+    bring: `Bringing ${name} back`,
+    back: `Putting back as before ${name}`,
+  }[what];
   return (
     <GoingLine
       text={`${doing}${going === null ? '' : `: ${stageText(going)}`}`}
@@ -84,7 +97,7 @@ function stageText(going: Going): string {
   const { stage, done, total } = going;
   if (stage === 'reading') return `reading it, ${shareText(going)}`;
   if (stage === 'checking') return `checking its logs and verdicts, ${done} of ${total} runs`;
-  if (stage === 'comparing') return `comparing it with the book, ${done} of ${total} entries`;
+  if (stage === 'comparing') return `comparing with the book, ${done} of ${total} entries`;
   return `${done} of ${total} entries written`;
 }
 
@@ -92,7 +105,7 @@ function stageText(going: Going): string {
 function CopyPlan({ look }: { look: Look }): React.ReactElement {
   const { book, bookState } = useAround();
   const { bringing } = bookState;
-  const { steps, left } = look.plan;
+  const { steps, left, twice } = look.plan;
   // The button that asks for it stands in the foot, the list may be scrolled far from here.
   const heading = useComeIntoView();
   const of = (what: string): typeof steps => steps.filter((step) => step.what === what);
@@ -127,6 +140,20 @@ function CopyPlan({ look }: { look: Look }): React.ReactElement {
             </ul>
           </details>
         ),
+      )}
+      {twice.length > 0 && (
+        <details open={twice.length <= 12}>
+          <summary>Would stand on two units: {twice.length}</summary>
+          <p className="second">
+            The copy has a unit of its own with this serial. Both are kept, each with its runs; the unit’s
+            page says so, and a run can be given to the other there.
+          </p>
+          <ul>
+            {twice.map((serial) => (
+              <li key={serial}>{serial}</li>
+            ))}
+          </ul>
+        </details>
       )}
       {left.length > 0 && (
         <details open>
@@ -195,7 +222,7 @@ export function BookFoot(props: {
       <button
         type="button"
         className="link"
-        disabled={bookState.bringing?.what === 'bring'}
+        disabled={(bookState.bringing?.what ?? 'look') !== 'look'}
         onClick={() => chooser.current?.click()}
       >
         Bring a copy back

@@ -1,5 +1,5 @@
 import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
-import { nearestSerial, searcher, type UnitLine } from '#book/search.ts';
+import { looseRuns, nearestSerial, searcher, type UnitLine } from '#book/search.ts';
 import { BookBin } from './book-bin.tsx';
 import { BookFoot, BookTold } from './book-foot.tsx';
 import { RunRow, UnitRow } from './book-line.tsx';
@@ -19,7 +19,7 @@ const LINES_AT_ONCE = 100;
 /** Every unit, on the bench first, the last run of each on its line. */
 export function BookList({ hovering }: { hovering: Hovering | null }): React.ReactElement {
   const { book, bookState, state, habits, chooseLogs } = useAround();
-  const { lines, runs } = bookState;
+  const { lines, units, runs } = bookState;
   const [query, setQuery] = useState('');
   const asked = useDeferredValue(query);
   const [binShown, setBinShown] = useState(false);
@@ -30,8 +30,8 @@ export function BookList({ hovering }: { hovering: Hovering | null }): React.Rea
   const search = useMemo(() => searcher(lines), [lines]);
   const found = useMemo(() => search(asked), [search, asked]);
   const words = useMemo(() => asked.toLowerCase().split(/\s+/u), [asked]);
-  const loose =
-    asked.trim() === '' ? runs.filter(({ unitId, removedAt }) => unitId === null && removedAt === null) : [];
+  const withoutUnit = useMemo(() => looseRuns(units, runs), [units, runs]);
+  const loose = asked.trim() === '' ? withoutUnit : [];
   const onBench = found.filter(({ unit }) => unit.goneOutOn === null);
   const gone = found
     .filter(({ unit }) => unit.goneOutOn !== null)

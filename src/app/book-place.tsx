@@ -1,3 +1,4 @@
+import { looseRuns } from '#book/search.ts';
 import { useState } from 'react';
 import { BlankStrip } from './blank-strip.tsx';
 import { BookBin } from './book-bin.tsx';
@@ -18,9 +19,7 @@ export function BookPlace({ hovering }: { hovering: Hovering | null }): React.Re
   const removed = [...bookState.units, ...bookState.runs, ...bookState.specs, ...bookState.rigs].some(
     ({ removedAt }) => removedAt !== null,
   );
-  const empty =
-    bookState.lines.length === 0 &&
-    !bookState.runs.some((run) => run.removedAt === null && run.unitId === null);
+  const empty = bookState.lines.length === 0 && looseRuns(bookState.units, bookState.runs).length === 0;
   if (!empty) return <BookList hovering={hovering} />;
   return (
     <>

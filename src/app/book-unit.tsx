@@ -1,3 +1,4 @@
+import { sameSerial } from '#book/new-unit.ts';
 import type { BookRun, BookUnit } from '#formats/book.ts';
 import { asSentence, verdictWords } from './shown-numbers.ts';
 import { BookTold } from './book-foot.tsx';
@@ -40,6 +41,7 @@ function UnitSheet({ unit }: { unit: BookUnit }): React.ReactElement {
     .filter(({ unitId, removedAt }) => unitId === unit.id && removedAt === null)
     .sort((a, b) => (a.broughtInAt < b.broughtInAt ? -1 : 1));
   const serial = unit.record.unit?.serial ?? 'No serial';
+  const others = unit.removedAt === null ? sameSerial(bookState.units, unit) : [];
   return (
     <>
       <div className="sheet">
@@ -54,6 +56,22 @@ function UnitSheet({ unit }: { unit: BookUnit }): React.ReactElement {
           </p>
         </div>
         <BookTold />
+        {others.length > 0 && (
+          <p className="aside-line">
+            {others.length === 1 ? 'Another unit' : `${others.length} other units`} in the book{' '}
+            {others.length === 1 ? 'has' : 'have'} this serial, as when two books were put together. If it is
+            one unit, give its runs to one of them, below the run under “Verdict, note”, and remove the other.{' '}
+            {others.map((other) => (
+              <button key={other.id} type="button" className="link" onClick={() => book.showUnit(other.id)}>
+                Open the other, with{' '}
+                {runsText(
+                  bookState.runs.filter(({ unitId, removedAt }) => unitId === other.id && removedAt === null)
+                    .length,
+                )}
+              </button>
+            ))}
+          </p>
+        )}
         <section aria-labelledby="runs">
           <h2 id="runs" className="book-part">
             Runs <span className="second">{runsText(runs.length)}, in order</span>

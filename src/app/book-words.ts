@@ -85,7 +85,9 @@ export function bookTrouble(problem: BookProblem): string {
     case 'not-kept':
       return `The book could not be written: this browser refuses to store it (${problem.reason}). Nothing was changed.`;
     case 'entry-damaged':
-      return asSentence(`${problem.path} cannot be read: ${problem.reason}. Bring it back from a copy`);
+      return asSentence(
+        `${problem.path} cannot be read: ${problem.reason}. ${problem.newer ? 'Load the page anew to get that version' : 'Bring it back from a copy'}`,
+      );
   }
 }
 
@@ -135,9 +137,14 @@ export function sizeText(bytes: number): string {
   return bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${fixedText(bytes / 1e9, 1)} GB`;
 }
 
+const twiceText = (serials: readonly string[]): string =>
+  serials.length === 0
+    ? ''
+    : ` ${serials.length > 5 ? `${serials.slice(0, 5).join(', ')} and ${serials.length - 5} more serials` : serials.join(', ')} now ${serials.length === 1 ? 'stands' : 'stand'} on two units: each book had made one of its own.`;
+
 /** What bringing a copy back came to; also where it was stopped or refused half way. */
-export function broughtBackSentence(file: string, merged: Merged): string {
-  const { added, replaced, joined, mended, left, problem } = merged;
+export function broughtBackSentence(file: string, merged: Merged & { twice: readonly string[] }): string {
+  const { added, replaced, joined, mended, left, problem, twice } = merged;
   const done = [
     ...(added === 0 ? [] : [`${added} ${added === 1 ? 'entry' : 'entries'} came in`]),
     ...(replaced === 0 ? [] : [`${replaced} took the place of an older one`]),
@@ -148,11 +155,13 @@ export function broughtBackSentence(file: string, merged: Merged): string {
           `${mended} that ${mended === 1 ? 'was' : 'were'} damaged or missing here ${mended === 1 ? 'is' : 'are'} whole again`,
         ]),
   ];
+  if (left === 0 && problem === null && done.length === 0)
+    return `Everything in ${file} is in the book already.`;
   if (left === 0 && problem === null)
-    return `Copy brought back: ${file}. ${done.join(', ') || '0 entries came in'}.`;
+    return `Copy brought back: ${file}. ${done.join(', ')}.${twiceText(twice)}`;
   const why = problem === null ? 'Stopped.' : bookTrouble(problem);
   if (done.length === 0) return `${why} Nothing of ${file} was brought back.`;
-  return `${why} ${problem === null ? 'Of' : 'Before that, of'} ${file} ${done.join(', ')}; ${left} ${left === 1 ? 'entry was' : 'entries were'} not brought back. What came is whole, and can be taken back.`;
+  return `${why} ${problem === null ? 'Of' : 'Before that, of'} ${file} ${done.join(', ')}; ${left} ${left === 1 ? 'entry was' : 'entries were'} not brought back. What came is whole, and can be taken back.${twiceText(twice)}`;
 }
 
 /** What taking it back came to. */

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { Spec } from '#formats/spec.ts';
 import { writeJson } from '#formats/number.ts';
 import { keptVersionOf } from './book-shelf-desk.ts';
@@ -11,20 +11,31 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
   const { desk, bookState } = useAround();
   const [chosen, setChosen] = useState('');
   const [judging, setJudging] = useState(false);
+  const [opened, setOpened] = useState(false);
   const { spec } = run.judging;
   const kept = bookState.specs.filter(({ removedAt }) => removedAt === null);
   const now = spec === null ? null : keptVersionOf(kept, spec);
-  // The newest of a name first, the earlier ones behind it; what the run is judged by already is no choice.
-  const others = kept.flatMap((each) =>
+  // The newest of a name first, the earlier ones behind it.
+  const inBook = kept.flatMap((each) =>
     each.versions
       .map((version, index) => ({
         key: `${each.id} ${index}`,
         spec: version.spec,
         version: each.versions.length > 1 ? `, version ${index + 1}` : '',
       }))
-      .filter((version) => spec === null || writeJson(version.spec) !== writeJson(spec))
       .reverse(),
   );
+  const earlier = useEarlierLimits(run, opened).map((each) => ({
+    key: `earlier ${writeJson(each)}`,
+    spec: each,
+    version: ', of an earlier verdict',
+  }));
+  // What the run is judged by already is no choice, and each is one once.
+  const seen = new Set(spec === null ? [] : [writeJson(spec)]);
+  const others = [...inBook, ...earlier].filter((each) => {
+    const text = writeJson(each.spec);
+    return !seen.has(text) && seen.add(text);
+  });
   const other = others.find(({ key }) => key === chosen);
   const judge = async (by: Spec): Promise<void> => {
     setJudging(true);
@@ -33,7 +44,7 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
     setChosen('');
   };
   return (
-    <details className="what-if">
+    <details className="what-if" onToggle={(event) => setOpened(event.currentTarget.open)}>
       <summary>
         <h2>Judge by other limits</h2>
       </summary>
@@ -47,7 +58,7 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
       ) : (
         <div className="band-fields">
           <label>
-            <span className="field-name">limits kept in the book</span>
+            <span className="field-name">limits of the book and of earlier verdicts</span>
             <select value={chosen} onChange={(event) => setChosen(event.currentTarget.value)}>
               <option value="">choose</option>
               {others.map((each) => (
@@ -79,4 +90,21 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
       </p>
     </details>
   );
+}
+
+/** The limits that this run was judged by before: as the book has its verdicts, and as this window saw them; typed ones are kept nowhere else. */
+function useEarlierLimits(run: Run, wanted: boolean): readonly Spec[] {
+  const { book } = useAround();
+  const [inBook, setInBook] = useState<readonly Spec[]>([]);
+  const { id } = run;
+  const verdict = run.seen?.verdict ?? null;
+  useEffect(() => {
+    if (!wanted || id === null) return undefined;
+    let here = true;
+    void book.limitsBefore(id).then((specs) => {
+      if (here) setInBook(specs);
+    });
+    return () => void (here = false);
+  }, [book, id, verdict, wanted]);
+  return [...inBook, ...run.undo.flatMap(({ spec }) => spec ?? [])];
 }

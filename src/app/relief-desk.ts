@@ -9,6 +9,7 @@ import type { BookEdit, BookProblem, LaidOver, Trail, TrailStep } from '#worker/
 import { bookTrouble } from './book-words.ts';
 import { changedSince, drawerAfter, reliefOfRun, turnsTravel, type Drawer } from './relief-stock.ts';
 import type { Run, Trouble } from './state.ts';
+import { createUndoSteps, type Told } from './undo-steps.ts';
 import { troubleOf } from './trouble-of.ts';
 
 /** What the relief card needs of the page, so that a test can stand in for it. */
@@ -46,7 +47,7 @@ export interface ReliefState {
   advice: Advice | null;
   working: boolean;
   trouble: Trouble | null;
-  told: { text: string; wrong: boolean } | null;
+  told: Told | null;
   /** The change that was made on this run's reading. */
   made: TrailStep | null;
   over: Over | null;
@@ -107,8 +108,6 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
   const listeners = new Set<() => void>();
   /** Last known revision by path, of entries in the bin too. */
   const revisions = new Map<string, number>();
-  let steps: Step[] = [];
-  let undone: Step[] = [];
   let opening = 0;
 
   function set(patch: Partial<ReliefState>): void {
@@ -116,7 +115,9 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
     for (const listener of listeners) listener();
   }
   const at = (): string => page.now().toISOString();
-  const tell = (text: string, wrong = false): void => set({ told: { text, wrong } });
+  const tell = (text: string, wrong = false, canPutBack = false): void =>
+    set({ told: { text, wrong, canPutBack } });
+  const undo = createUndoSteps({ tell, canUndo: (canUndo) => set({ canUndo }) });
 
   /** Lays the card for a run; the same run again is read anew from the book. */
   async function open(next: Run): Promise<void> {
@@ -126,8 +127,7 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
     const inMemory = same && state.trail === null ? state.relief : null;
     run = next;
     if (!same) {
-      steps = [];
-      undone = [];
+      undo.forget();
       set({ ...empty, run: next.file.key });
     }
     const trail = next.id === null ? null : await readTrail(next.id);
@@ -205,27 +205,13 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
   async function take(step: Step, created: (BookAdjustment | BookShop)[] = []): Promise<boolean> {
     const fresh = step.after.filter(({ path }) => !created.some((entry) => entryPath(entry) === path));
     if (!(await write([...created.map((entry) => ({ entry })), ...editsOf(fresh)]))) return false;
-    steps = [...steps, step];
-    undone = [];
-    set({ canUndo: true });
-    tell(step.said);
+    const { said } = step;
+    undo.did({
+      said,
+      back: async () => ((await write(editsOf(step.before))) ? { said: `Put back: ${said}` } : 'stays'),
+      again: async () => ((await write(editsOf(step.after))) ? { said } : 'stays'),
+    });
     return true;
-  }
-  async function undo(): Promise<void> {
-    const step = steps.at(-1);
-    if (step === undefined || !(await write(editsOf(step.before)))) return;
-    steps = steps.slice(0, -1);
-    undone = [...undone, step];
-    set({ canUndo: steps.length > 0 });
-    tell(`Put back: ${step.said}`);
-  }
-  async function redo(): Promise<void> {
-    const step = undone.at(-1);
-    if (step === undefined || !(await write(editsOf(step.after)))) return;
-    undone = undone.slice(0, -1);
-    steps = [...steps, step];
-    set({ canUndo: true });
-    tell(step.said);
   }
 
   /** Fields of the unit's relief and of the shop's drawer, and the shop's entry where it is new. */
@@ -409,7 +395,7 @@ export function createReliefDesk(client: WorkerClient, page: ReliefPage) {
     layOver,
     foldOver: () => set({ over: null }),
     save,
-    undo,
-    redo,
+    undo: undo.undo,
+    redo: undo.redo,
   };
 }

@@ -87,7 +87,7 @@ export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
             role={card.told.wrong ? 'alert' : 'status'}
           >
             {card.told.text}{' '}
-            {card.canUndo && !card.told.wrong && !card.told.text.startsWith('Put back') && (
+            {card.told.canPutBack && card.canUndo && (
               <button type="button" className="link" onClick={() => void reliefDesk.undo()}>
                 Put back
               </button>

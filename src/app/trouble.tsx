@@ -34,6 +34,6 @@ export function notKeptSentence(problem: BookProblem): string {
     case 'changed-elsewhere':
       return 'This run or its unit was changed in another window of this browser in the meantime. What lies on this sheet is not kept yet.';
     case 'entry-damaged':
-      return `What was kept cannot be read any more: ${problem.reason}. Bring the log in again.`;
+      return `What was kept cannot be read any more: ${problem.reason}. Bring the log in again, or a copy back.`;
   }
 }

@@ -144,6 +144,12 @@ function browserStore(database: IDBPDatabase<BookDatabase>): BookStore {
           const value: unknown = await rows.get(path);
           const kept = value === undefined ? null : readEntry(path, value);
           const current = kept?.ok ? kept.value : null;
+          // A later version of the program wrote it and can read it: it is not damaged.
+          if (kept?.ok === false && kept.problem.code === 'entry-damaged' && kept.problem.newer) {
+            transaction.abort();
+            await done;
+            return { ok: false, problem: kept.problem };
+          }
           if (entry.revision !== (current?.revision ?? 0) + 1) {
             transaction.abort();
             await done;
@@ -156,26 +162,43 @@ function browserStore(database: IDBPDatabase<BookDatabase>): BookStore {
         const failure = await done;
         return failure === null ? { ok: true, value: null } : { ok: false, problem: problemOf(failure) };
       } catch (error) {
+        // What was put before it must not stay by itself.
+        undo(transaction);
         await done;
         return { ok: false, problem: problemOf(error) };
       }
     },
     async remove(paths) {
+      const transaction = database.transaction(['entries', 'files'], 'readwrite');
+      const done = transaction.done.then(
+        () => null,
+        (error: unknown) => error,
+      );
       try {
-        const transaction = database.transaction(['entries', 'files'], 'readwrite');
         for (const path of paths) {
           await transaction.objectStore('entries').delete(path);
           await transaction.objectStore('files').delete(path);
         }
         await noteChanged(transaction.objectStore('files'), paths.filter(isEntryPath));
-        await transaction.done;
-        return { ok: true, value: null };
+        const failure = await done;
+        return failure === null ? { ok: true, value: null } : { ok: false, problem: problemOf(failure) };
       } catch (error) {
+        undo(transaction);
+        await done;
         return { ok: false, problem: problemOf(error) };
       }
     },
     close: () => database.close(),
   };
+}
+
+/** Breaks a transaction off; one that broke off by itself is over already. */
+function undo(transaction: { abort: () => void }): void {
+  try {
+    transaction.abort();
+  } catch {
+    // It is.
+  }
 }
 
 /** In the step that changes entries: a list that was packed before is patched by them. */

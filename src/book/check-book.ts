@@ -7,7 +7,7 @@ import type { BookStore } from './store.ts';
 
 /** One thing that does not agree, as data. */
 export type BookFinding =
-  | { code: 'entry-damaged'; path: string; reason: string }
+  | { code: 'entry-damaged'; path: string; reason: string; newer?: true }
   | { code: 'file-missing'; path: string; run: string }
   | { code: 'log-changed'; path: string; run: string; expected: string; found: string }
   | { code: 'assessment-changed'; path: string; run: string; expected: string; found: string }
@@ -21,7 +21,7 @@ export type BookFinding =
 export function findingSentence(finding: BookFinding): string {
   switch (finding.code) {
     case 'entry-damaged':
-      return `${finding.path} cannot be read: ${finding.reason}. Bring it back from a copy.`;
+      return `${finding.path} cannot be read: ${finding.reason}. ${finding.newer ? 'Use that version for it' : 'Bring it back from a copy'}.`;
     case 'file-missing':
       return `${finding.path} is missing: run ${finding.run} cannot be recomputed. Bring it back from a copy.`;
     case 'log-changed':

@@ -1,5 +1,5 @@
 import type { BookListing, BookRun, BookUnit } from '#formats/book.ts';
-import { unitLines } from './search.ts';
+import { looseRuns, unitLines } from './search.ts';
 import type { BookStore } from './store.ts';
 
 /** The units of a book with their runs, the bin left out; what `book list` prints and writes. */
@@ -30,6 +30,6 @@ export async function listBook(store: BookStore): Promise<BookListing> {
         };
       }),
     })),
-    unassignedRuns: runs.filter((run) => run.unitId === null && run.removedAt === null).length,
+    unassignedRuns: looseRuns(units, runs).length,
   };
 }

@@ -2,6 +2,7 @@ import type { BookEntry } from '#formats/book.ts';
 import { equalBytes, type Digest, type OnProgress } from './bytes.ts';
 import { checkBook, isGrave, keptFiles, type BookFinding } from './check-book.ts';
 import { freeName, held, joinedEntry } from './join.ts';
+import { serialsTwice } from './new-unit.ts';
 import { isWhole, mendsOf, type Mended } from './mend.ts';
 import { entryPath, isBookPath, isEntryPath, runFilePath, runOfPath } from './place.ts';
 import { entryBytes, readEntryBytes } from './read-entry.ts';
@@ -37,6 +38,8 @@ export interface MergePlan {
   steps: MergeStep[];
   /** Entries of the copy that cannot be read; they are left out and named. */
   damaged: BookProblem[];
+  /** Serials that would then stand on several units, because each book made a unit of its own. */
+  twice: string[];
 }
 
 /**
@@ -72,9 +75,14 @@ export async function planMerge(
   digest: Digest,
   progress: OnProgress = () => undefined,
 ): Promise<MergePlan> {
-  const plan: MergePlan = { steps: [], damaged: [] };
+  const plan: MergePlan = { steps: [], damaged: [], twice: [] };
   const inCopy = byRun(files.keys());
   const inBook = byRun(await store.paths());
+  const later = new Set(
+    (await store.list()).damaged.flatMap((problem) =>
+      problem.code === 'entry-damaged' && problem.newer ? [problem.path] : [],
+    ),
+  );
   const entries = [...files].filter(([path]) => isEntryPath(path)).sort(([a], [b]) => inWriting(a, b));
   let done = 0;
   for (const [path, bytes] of entries) {
@@ -98,7 +106,13 @@ export async function planMerge(
       inBook: inBook.get(run ?? '') ?? [],
     };
     const current = await store.entry(path);
-    if (current === null) {
+    if (later.has(path))
+      plan.damaged.push({
+        code: 'entry-damaged',
+        path,
+        reason: 'the book’s own was written by a later version of this program, and stays',
+      });
+    else if (current === null) {
       const { entry, names } = await asNew(incoming, here);
       plan.steps.push({
         what: 'add',
@@ -116,7 +130,17 @@ export async function planMerge(
       });
     else plan.steps.push(await stepFor(path, current, incoming, here));
   }
+  plan.twice = await twiceAfter(store, writesOf(plan));
   return plan;
+}
+
+async function twiceAfter(store: BookStore, writes: readonly MergeWrite[]): Promise<string[]> {
+  const units = new Map(
+    [...(await store.list()).entries, ...writes.map(({ entry }) => entry)].flatMap((entry) =>
+      entry.format === 'overdrive-bench/book-unit' ? [[entry.id, entry] as const] : [],
+    ),
+  );
+  return serialsTwice([...units.values()], new Set(writes.map(({ entry }) => entry.id)));
 }
 
 /** What others belong to comes first: whatever breaks the writing off, no run stands in the book without its unit. */

@@ -24,3 +24,32 @@ export function unitOfSerial(units: readonly BookUnit[], serial: string): BookUn
     : (units.find((unit) => unit.removedAt === null && bare(unit.record.unit?.serial ?? '') === wanted) ??
         null);
 }
+
+/**
+ * Serials that several units of a book have, as they are written; two books that were put together may each have made a unit of one.
+ * @param of only serials that one of these units has, by id
+ */
+export function serialsTwice(units: readonly BookUnit[], of: ReadonlySet<string>): string[] {
+  const bySerial = new Map<string, BookUnit[]>();
+  for (const unit of units) {
+    const serial = bare(unit.record.unit?.serial ?? '');
+    if (unit.removedAt !== null || serial === '') continue;
+    bySerial.set(serial, [...(bySerial.get(serial) ?? []), unit]);
+  }
+  return [...bySerial.values()]
+    .filter((same) => same.length > 1 && same.some(({ id }) => of.has(id)))
+    .map(([first]) => first?.record.unit?.serial?.trim() ?? '')
+    .sort();
+}
+
+/** Other units of a unit's serial. */
+export const sameSerial = (units: readonly BookUnit[], { id, record }: BookUnit): BookUnit[] => {
+  const serial = bare(record.unit?.serial ?? '');
+  return units.filter(
+    (unit) =>
+      serial !== '' &&
+      unit.id !== id &&
+      unit.removedAt === null &&
+      bare(unit.record.unit?.serial ?? '') === serial,
+  );
+};

@@ -2,6 +2,9 @@ import { bookEntry, type BookEntry } from '#formats/book.ts';
 import { writeJson } from '#formats/number.ts';
 import type { BookProblem } from './store.ts';
 
+/** Of every entry's format until now. */
+const VERSION = 1;
+
 /** Checks one stored entry; a stored row is as foreign as a file. */
 export function readEntry(
   path: string,
@@ -9,12 +12,31 @@ export function readEntry(
 ): { ok: true; value: BookEntry } | { ok: false; problem: BookProblem } {
   const checked = bookEntry.safeParse(data);
   if (checked.success) return { ok: true, value: checked.data };
+  const version = laterVersion(data);
+  if (version !== null)
+    return {
+      ok: false,
+      problem: {
+        code: 'entry-damaged',
+        path,
+        reason: `it was written by a later version of this program (entry version ${version}), which can read it`,
+        newer: true,
+      },
+    };
   const issue = checked.error.issues[0];
   const reason =
     issue === undefined
       ? 'it is not an entry of a book'
       : `${issue.path.join('.') || 'the entry'}: ${issue.message}`;
   return { ok: false, problem: { code: 'entry-damaged', path, reason } };
+}
+
+/** The version of an entry of ours that is later than this program knows; null: it is none. */
+function laterVersion(data: unknown): number | null {
+  if (typeof data !== 'object' || data === null || !('format' in data) || !('version' in data)) return null;
+  const { format, version } = data;
+  const ours = typeof format === 'string' && format.startsWith('overdrive-bench/book-');
+  return ours && typeof version === 'number' && version > VERSION ? version : null;
 }
 
 /** The same from the bytes of a file. */

@@ -38,6 +38,14 @@ export function unitLines(units: readonly BookUnit[], runs: readonly BookRun[]):
     );
 }
 
+/** Runs that stand under no unit of the list: not given to one yet, or their unit is in the bin or was lost. Nobody would find them else. */
+export function looseRuns(units: readonly BookUnit[], runs: readonly BookRun[]): BookRun[] {
+  const there = new Set(units.filter(({ removedAt }) => removedAt === null).map(({ id }) => id));
+  return runs.filter(
+    ({ unitId, removedAt }) => removedAt === null && (unitId === null || !there.has(unitId)),
+  );
+}
+
 const verdictWords: Readonly<Record<Verdict, string>> = {
   pass: 'pass passes passed',
   fail: 'fail fails failed',

@@ -9,8 +9,8 @@ export interface BookFile {
 export type BookProblem =
   /** Somebody else changed the entry since it was read: nothing was written. */
   | { code: 'changed-elsewhere'; path: string; current: BookEntry | null }
-  /** An entry's file cannot be read as one. */
-  | { code: 'entry-damaged'; path: string; reason: string }
+  /** An entry's file cannot be read as one. `newer`: it is of a later version of the program, which can. */
+  | { code: 'entry-damaged'; path: string; reason: string; newer?: true }
   /** No room: nothing was written. */
   | { code: 'no-room' }
   /** The place refuses to keep anything (private window, storage switched off, read-only folder): nothing was written. */

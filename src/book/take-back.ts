@@ -1,6 +1,6 @@
 import type { BookEntry, BookUnit } from '#formats/book.ts';
 import { writeJson } from '#formats/number.ts';
-import { equalBytes, type Digest } from './bytes.ts';
+import { equalBytes, type Digest, type OnProgress } from './bytes.ts';
 import { writesOf, type MergePlan } from './merge.ts';
 import { entryPath } from './place.ts';
 import type { BookFile, BookProblem, BookStore } from './store.ts';
@@ -129,6 +129,7 @@ export async function takeBack(
   store: BookStore,
   at: string,
   digest: Digest,
+  progress: OnProgress = () => undefined,
 ): Promise<{ ok: true; value: TakenBack } | { ok: false; problem: BookProblem }> {
   const note = await readNote<BroughtBack>(store, WHOLE);
   const value: TakenBack = { out: 0, back: 0, left: [] };
@@ -137,7 +138,9 @@ export async function takeBack(
   const files: BookFile[] = [];
   const removes: string[] = [];
   const out: { entry: BookEntry; paths: string[]; damaged: BookFile[] }[] = [];
+  let done = 0;
   for (const { path, before, written, fresh, mended = [] } of note.steps) {
+    await progress(done++, note.steps.length);
     const now = await store.entry(path);
     if (now === null) continue;
     const digestNow = await digest(bareBytes(now));
@@ -173,8 +176,8 @@ export async function takeBack(
       files.push(...damaged);
       value.out++;
     }
-  const done = await store.write(writes, files);
-  if (!done.ok) return done;
+  const put = await store.write(writes, files);
+  if (!put.ok) return put;
   const removed = await store.remove([...removes, WHOLE, HEAD, ...keptOf(note)]);
   return removed.ok ? { ok: true, value } : removed;
 }

@@ -55,7 +55,12 @@ export function treeStore(tree: FileTree): BookStore {
       try {
         for (const entry of entries) {
           const path = entryPath(entry);
-          const current = await entryAt(path);
+          const bytes = await tree.read(path);
+          const read = bytes === null ? null : readEntryBytes(path, bytes);
+          const current = read?.ok ? read.value : null;
+          // A later version of the program wrote it and can read it: it is not damaged.
+          if (read?.ok === false && read.problem.code === 'entry-damaged' && read.problem.newer)
+            return { ok: false, problem: read.problem };
           if (entry.revision !== (current?.revision ?? 0) + 1)
             return { ok: false, problem: { code: 'changed-elsewhere', path, current } };
         }

@@ -97,6 +97,10 @@ export async function importBook(
       problem.code === 'entry-damaged' ? `Left out: ${problem.path}: ${problem.reason}.` : 'Left out.',
     ),
   ];
+  const twice = plan.twice.map(
+    (serial) =>
+      `Twice: ${serial} is a unit of the book and another one of the archive; both are kept, each with its runs.`,
+  );
   const dry = given.options('dry-run').length > 0;
   const words = planLines(plan);
   if (!dry) {
@@ -115,7 +119,7 @@ export async function importBook(
   const mends = writesOf(plan).reduce((sum, step) => sum + step.mends.length, 0);
   const mended = mends === 0 ? '' : `, ${dry ? 'would mend' : 'mended'} ${mends} damaged or missing`;
   const summary = `${dry ? 'Would add' : 'Added'} ${count('add')}, ${dry ? 'would replace' : 'replaced'} ${count('replace')} older${count('join') === 0 ? '' : `, ${dry ? 'would join' : 'joined'} ${count('join')}, nothing of either lost`}${mended}; ${count('keep')} in the book are newer and stay, ${count('same')} are the same.`;
-  await terminal.write(`${[...words, ...left, summary].join('\n')}\n`);
+  await terminal.write(`${[...words, ...twice, ...left, summary].join('\n')}\n`);
   return { exit: left.length === 0 ? exitCode.done : exitCode.fails };
 }
 

@@ -1,4 +1,4 @@
-import { readArchive, writeArchive } from '#book/archive.ts';
+import { readArchive, writeArchive, type ArchiveContent } from '#book/archive.ts';
 import { findingSentence } from '#book/check-book.ts';
 import {
   carryOutMerge,
@@ -12,13 +12,18 @@ import {
   type MergeWrite,
 } from '#book/merge.ts';
 import { mendWords } from '#book/mend.ts';
-import { entryPath } from '#book/place.ts';
+import { entryPath, runFilePath, runOfPath } from '#book/place.ts';
 import { readEntry } from '#book/read-entry.ts';
 import { broughtBack, noteBroughtBack, takeBack } from '#book/take-back.ts';
 import type { BookProblem, BookStore } from '#book/store.ts';
+import type { FileTree } from '#book/tree-store.ts';
 import type { BookEntry, BookRun } from '#formats/book.ts';
+import { writeJson } from '#formats/number.ts';
+import { specSchema, type Spec } from '#formats/spec.ts';
+import { alone } from './alone.ts';
+import { folderTree } from './folder-tree.ts';
 import { isSampleId, pathsOf, unitsAndRuns } from './kept-run.ts';
-import type { Answers, BookEdit } from './messages.ts';
+import type { Answers, BookEdit, CopySource } from './messages.ts';
 import { sha256Of } from './sha256.ts';
 import type { Watch } from './watch.ts';
 
@@ -49,6 +54,31 @@ export async function outlinesOf(
     }),
   );
   return found;
+}
+
+/** The limits that each verdict on a run was made by; a verdict that cannot be read, or was made by none, is passed over. */
+export async function limitsBefore(store: BookStore, id: string): Promise<Spec[]> {
+  const run = await store.entry(entryPath({ format: 'overdrive-bench/book-run', id }));
+  if (run?.format !== 'overdrive-bench/book-run') return [];
+  const found = new Map<string, Spec>();
+  for (const { file } of run.assessments) {
+    const bytes = await store.file(runFilePath(id, file));
+    const spec = bytes === null ? null : specIn(bytes);
+    if (spec !== null) found.set(writeJson(spec), spec);
+  }
+  return [...found.values()];
+}
+
+/** Only its limits are looked at: an assessment of another version may have another shape around them. */
+function specIn(assessment: Uint8Array): Spec | null {
+  try {
+    const data: unknown = JSON.parse(new TextDecoder().decode(assessment));
+    const spec = typeof data === 'object' && data !== null && 'spec' in data ? data.spec : null;
+    const checked = specSchema.safeParse(spec);
+    return checked.success ? checked.data : null;
+  } catch {
+    return null;
+  }
 }
 
 /** Takes the sample shop out for good. A sample unit that was given a run of the shop's own stays with it. */
@@ -162,8 +192,11 @@ export async function copyBook(
   };
 }
 
-async function openCopy(store: BookStore, copy: Blob, { look }: Watch) {
-  const content = await readArchive(piecesOf(copy, look('reading')));
+async function openCopy(store: BookStore, copy: CopySource, { look }: Watch) {
+  const content =
+    copy instanceof Blob
+      ? await readArchive(piecesOf(copy, look('reading')))
+      : await readEntries(folderTree(copy.folder), copy.entries, look('reading'));
   const sound = await soundFiles(content.files, sha256Of, look('checking'));
   const plan = await planMerge(store, sound.files, sha256Of, look('comparing'));
   const left = [
@@ -180,29 +213,42 @@ async function openCopy(store: BookStore, copy: Blob, { look }: Watch) {
 /** What bringing a copy back would change, before anything does. */
 export async function lookAtCopy(
   store: BookStore,
-  copy: Blob,
+  copy: CopySource,
   watch: Watch,
 ): Promise<Answers['look-at-copy']> {
   const { plan, left, sound } = await openCopy(store, copy, watch);
-  return { steps: planWords(plan), left, empty: sound.files.size === 0 };
+  return { steps: planWords(plan), left, twice: plan.twice, empty: sound.files.size === 0 };
 }
 
 /** Brings a copy back. Stopped before anything is written it throws; stopped later it says what is in the book by then. */
-export async function bringBack(
+export const bringBack = (
   store: BookStore,
-  copy: { blob: Blob; name: string; at: string },
+  copy: { source: CopySource; name: string; at: string },
+  watch: Watch,
+): Promise<Answers['bring-back']> => alone('copy', () => bringBackAlone(store, copy, watch));
+async function bringBackAlone(
+  store: BookStore,
+  copy: { source: CopySource; name: string; at: string },
   watch: Watch,
 ): Promise<Answers['bring-back']> {
-  const { plan, sound } = await openCopy(store, copy.blob, watch);
+  const { plan, sound } = await openCopy(store, copy.source, watch);
+  // Nothing to do leaves nothing to take back: what was brought back before can still be.
+  if (writesOf(plan).length === 0) return { ...nothingMerged(0), twice: [] };
   // Noted before it is done: what cannot be taken back is not begun.
   const refused = await noteBroughtBack(store, plan, { name: copy.name, at: copy.at }, sha256Of);
-  if (refused !== null) return nothingMerged(writesOf(plan).length, refused);
-  return carryOutMerge(store, plan, sound.files, watch.write, watch.cancelled);
+  if (refused !== null) return { ...nothingMerged(writesOf(plan).length, refused), twice: [] };
+  const merged = await carryOutMerge(store, plan, sound.files, watch.write, watch.cancelled);
+  // Units are written first: where anything came, they did.
+  return { ...merged, twice: merged.added + merged.replaced + merged.joined === 0 ? [] : plan.twice };
 }
 
 /** The book as it was before the last copy was brought back. */
-export async function takeCopyBack(store: BookStore, at: string): Promise<Answers['take-back']> {
-  const done = await takeBack(store, at, sha256Of);
+export async function takeCopyBack(
+  store: BookStore,
+  at: string,
+  { look }: Watch,
+): Promise<Answers['take-back']> {
+  const done = await alone('copy', () => takeBack(store, at, sha256Of, look('comparing')));
   return done.ok ? { ...done.value, left: done.value.left.map(entryName) } : { problem: done.problem };
 }
 
@@ -237,6 +283,24 @@ function entryName(entry: BookEntry): string {
     default:
       return entryPath(entry);
   }
+}
+
+/** Some entries of a folder, with the files of those that are runs. */
+async function readEntries(
+  tree: FileTree,
+  entries: readonly string[],
+  progress: (done: number, total: number) => Promise<void>,
+): Promise<ArchiveContent> {
+  const wanted = new Set(entries);
+  const runs = new Set(entries.flatMap((path) => runOfPath(path) ?? []));
+  const paths = (await tree.paths()).filter((path) => wanted.has(path) || runs.has(runOfPath(path) ?? ''));
+  const files = new Map<string, Uint8Array>();
+  for (const path of paths) {
+    const bytes = await tree.read(path);
+    if (bytes !== null) files.set(path, bytes);
+    await progress(files.size, paths.length);
+  }
+  return { files, damaged: [], whole: true };
 }
 
 async function* piecesOf(

@@ -38,6 +38,7 @@ const repeatable: readonly RequestKind[] = [
   'save',
   'restore',
   'book',
+  'limits-before',
   'look-at-copy',
   'advise',
   'lay-over',

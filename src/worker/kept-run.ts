@@ -2,6 +2,7 @@ import type { BookAdjustment, BookRun, BookUnit, KeptRig, KeptSpec } from '#form
 import type { Assessment } from '#formats/assessment.ts';
 import { writeJson } from '#formats/number.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
+import { fileFinding, keptFiles } from '#book/check-book.ts';
 import { newRun, runOfLog, withVerdict } from '#book/new-run.ts';
 import { newUnit, unitOfSerial } from '#book/new-unit.ts';
 import { entryPath, runFilePath } from '#book/place.ts';
@@ -58,7 +59,7 @@ export async function unitsAndRuns(store: BookStore): Promise<{
 
 /**
  * Keeps a run in the book: the log's bytes as they came, compressed, with everything it was judged by and the verdict, in one step
- * with its unit. A log that is in the book already is the same run: its bytes are not written again, a new verdict stands behind the
+ * with its unit. A log that is in the book already is the same run: its bytes are not written again unless they were damaged, a new verdict stands behind the
  * earlier ones, and if it lay in the bin it is put back. Where another window came to another verdict meanwhile, or removed the run,
  * nothing is written.
  */
@@ -111,12 +112,21 @@ export async function keepRun(store: BookStore, run: RunToKeep): Promise<Answers
       unitId,
       removedAt: null,
     };
-    files.push(...(later?.files ?? []));
+    files.push(...(later?.files ?? []), ...(await mendedLog(store, before, run)));
   }
   const written = await store.write(unit === null ? [entry] : [unit, entry], files);
   if (!written.ok) return { problem: written.problem };
   const record = unit?.record ?? units.find(({ id }) => id === unitId)?.record ?? null;
   return { run: entry.id, seen: { verdict: verdict.sha256, unitRecord: record } };
+}
+
+/** The log again, where it came anew as a file and what was kept of it is damaged or missing; verdicts and log then fit again. */
+async function mendedLog(store: BookStore, before: BookRun, { file, seen }: RunToKeep): Promise<BookFile[]> {
+  const [log] = keptFiles(before).filter(({ what }) => what === 'log');
+  // A run that is judged again on its sheet was held against its SHA-256 when it was opened.
+  if (seen !== null || log === undefined || log.sha256 !== before.log.sha256) return [];
+  const finding = await fileFinding(before.id, log, await store.file(log.path), sha256Of);
+  return finding === null ? [] : [{ path: log.path, bytes: await gzip(file.blob) }];
 }
 
 /** The unit that a run belongs to, and its entry where that is new or changed. */

@@ -1,6 +1,7 @@
 import { folderLink, setFolderLink } from '#book/folder-link.ts';
 import { bringFolderUpToDate } from '#book/keep-folder.ts';
 import type { BookStore } from '#book/store.ts';
+import { alone } from './alone.ts';
 import type { BookAnswers } from './book-messages.ts';
 import { folderTree } from './folder-tree.ts';
 import { sha256Of } from './sha256.ts';
@@ -47,5 +48,5 @@ export async function syncFolder(
       return { problem: error instanceof Error ? error.message : String(error) };
     }
   };
-  return 'locks' in navigator ? navigator.locks.request('overdrive-bench-folder', sync) : sync();
+  return alone('folder', sync);
 }

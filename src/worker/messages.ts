@@ -56,6 +56,9 @@ export interface Judging {
 export const savedKinds = ['pdf', 'html', 'svg', 'png', 'print-png', 'csv', 'results-csv', 'json'] as const;
 export type SavedKind = (typeof savedKinds)[number];
 
+/** What is brought back: a copy, or some entries of a folder with their files. */
+export type CopySource = Blob | { folder: FileSystemDirectoryHandle; entries: string[] };
+
 /**
  * One question to the worker. Each names all that it needs, so a worker that was stopped can be replaced by a new one and asked again.
  * `id` comes back with every reply.
@@ -94,9 +97,9 @@ export type Request = { id: number } & (
   | { kind: 'edit'; edits: BookEdit[]; at: string }
   | { kind: 'empty-bin'; removedBefore: string }
   | { kind: 'copy'; to: FileSystemFileHandle | null }
-  | { kind: 'look-at-copy'; copy: Blob }
+  | { kind: 'look-at-copy'; copy: CopySource }
   /** `name` of the copy, for taking it back. */
-  | { kind: 'bring-back'; copy: Blob; name: string; at: string }
+  | { kind: 'bring-back'; copy: CopySource; name: string; at: string }
   /** Makes the book as it was before the last copy was brought back. */
   | { kind: 'take-back'; at: string }
   | ReliefRequest
@@ -198,10 +201,12 @@ export interface Answers extends ReliefAnswers, BookAnswers, RecordAnswers {
     | {
         steps: { what: MergeStep['what']; name: string }[];
         left: string[];
+        /** Serials that would stand on several units. */
+        twice: string[];
         empty: boolean;
       }
     | { problem: BookProblem };
-  'bring-back': Merged;
+  'bring-back': Merged & { twice: string[] };
   /** `left`: what stays, because it was changed since. */
   'take-back': { out: number; back: number; left: string[] } | { problem: BookProblem };
   cancel: null;

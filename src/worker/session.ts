@@ -18,6 +18,7 @@ import {
   copyBook,
   edit,
   emptyBin,
+  limitsBefore,
   lookAtCopy,
   outlinesOf,
   removeSampleShop,
@@ -398,6 +399,12 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
           (store) => outlinesOf(store, request.runs),
           () => ({}),
         );
+      case 'limits-before':
+        return withBook<'limits-before'>(
+          request.id,
+          (store) => limitsBefore(store, request.run),
+          () => [],
+        );
       case 'linked-folder':
         return answer<'linked-folder'>(request.id, await linkedFolder());
       case 'link-folder':
@@ -438,13 +445,13 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
         return withBook<'bring-back'>(
           request.id,
           (store) =>
-            bringBack(store, { blob: request.copy, name: request.name, at: request.at }, watch(request.id)),
-          (problem) => nothingMerged(0, problem),
+            bringBack(store, { source: request.copy, name: request.name, at: request.at }, watch(request.id)),
+          (problem) => ({ ...nothingMerged(0, problem), twice: [] }),
         );
       case 'take-back':
         return withBook<'take-back'>(
           request.id,
-          (store) => takeCopyBack(store, request.at),
+          (store) => takeCopyBack(store, request.at, watch(request.id)),
           (problem) => ({ problem }),
         );
       case 'advise':

@@ -58,6 +58,7 @@ describe('what bringing a copy back came to', () => {
       { ...nothingMerged(0), added: 1, replaced: 2, joined: 1, mended: 1 },
       'Copy brought back: a.zip. 1 entry came in, 2 took the place of an older one, 1 is kept with what both held, 1 that was damaged or missing here is whole again.',
     ],
+    [nothingMerged(0), 'Everything in a.zip is in the book already.'],
     [nothingMerged(3), 'Stopped. Nothing of a.zip was brought back.'],
     [
       { ...nothingMerged(3), added: 1 },
@@ -67,7 +68,11 @@ describe('what bringing a copy back came to', () => {
       { ...nothingMerged(1, { code: 'no-room' }), added: 2 },
       /is full\..* Before that, of a\.zip 2 entries came in; 1 entry was not brought back\./u,
     ],
+    [
+      { ...nothingMerged(0), added: 2, twice: ['A-1', 'B-2'] },
+      'Copy brought back: a.zip. 2 entries came in. A-1, B-2 now stand on two units: each book had made one of its own.',
+    ],
   ])('%#', (merged, words) => {
-    expect(broughtBackSentence('a.zip', merged)).toMatch(words);
+    expect(broughtBackSentence('a.zip', { twice: [], ...merged })).toMatch(words);
   });
 });

@@ -5,6 +5,7 @@ import { readArchive, writeArchive } from '#book/archive.ts';
 import { openBrowserBook } from '#book/browser-store.ts';
 import { checkBook, findingSentence, isGrave } from '#book/check-book.ts';
 import { carryOutMerge, nothingMerged, planMerge } from '#book/merge.ts';
+import type { BookUnit } from '#formats/book.ts';
 import type { BookStore } from '#book/store.ts';
 import { memoryTree, treeStore } from '#book/tree-store.ts';
 import { madeRun, madeUnit, sha256 } from './made-book.ts';
@@ -108,6 +109,30 @@ describe('the copy put aside', () => {
     expect(await store.entry('units/u1.json')).toMatchObject({ goneOutOn: '2026-05-01' });
     expect(await store.entry('units/u2.json')).toMatchObject({ goneOutOn: '2026-06-01', revision: 2 });
     expect(await store.entry('units/extra.json')).not.toBeNull();
+  });
+
+  it('names the serials that would stand on two units, and no other', async () => {
+    const named = (id: string, serial: string, change: Partial<BookUnit> = {}): BookUnit =>
+      madeUnit(id, {
+        record: { format: 'overdrive-bench/unit-record', version: 1, unit: { serial } },
+        ...change,
+      });
+    const store = treeStore(memoryTree());
+    await store.write(
+      [named('u1', 'B-1'), named('u2', 'B-2'), named('u3', 'B-3', { removedAt: '2026-03-05T00:00:00Z' })],
+      [],
+    );
+    const copy = treeStore(memoryTree());
+    await copy.write(
+      [named('v1', ' b-1'), named('u2', 'B-2'), named('v3', 'B-3'), named('v4', 'B-4'), named('v5', '')],
+      [],
+    );
+    const files = (await readArchive([await archived(copy)])).files;
+    const plan = await planMerge(store, files, sha256);
+    expect(plan.twice).toEqual(['B-1']);
+    await carryOutMerge(store, plan, files);
+    // What stands twice already is not told again by a copy that has nothing to do with it.
+    expect((await planMerge(store, files, sha256)).twice).toEqual([]);
   });
 
   it('damaged: what is whole comes back and the rest is named', async () => {

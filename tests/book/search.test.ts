@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { nearestSerial, searcher, unitLines } from '#book/search.ts';
+import { looseRuns, nearestSerial, searcher, unitLines } from '#book/search.ts';
 import { madeRun, madeUnit } from './made-book.ts';
 
 const record = (serial: string, customer: string) => ({
@@ -26,6 +26,16 @@ const lines = unitLines(units, [
   older,
   madeRun('r3', 'u2', 'c', { removedAt: '2026-03-09T00:00:00Z' }).run,
 ]);
+
+describe('runs under no unit of the list', () => {
+  it('are found all the same: without a unit, with one that was lost, with one in the bin', () => {
+    const runs = [null, 'u1', 'u3', 'lost'].map(
+      (unitId, index) => madeRun(`x${index}`, unitId, `log ${index}`).run,
+    );
+    const removed = madeRun('x9', null, 'log 9', { removedAt: '2026-03-09T00:00:00Z' }).run;
+    expect(looseRuns(units, [...runs, removed]).map(({ id }) => id)).toEqual(['x0', 'x2', 'x3']);
+  });
+});
 
 describe('finding a unit', () => {
   it('lists newest first with the last verdict, without what is in the bin', () => {

@@ -1,12 +1,16 @@
 import 'fake-indexeddb/auto';
 import { gunzipSync } from 'fflate';
-import { describe, expect, it } from 'vitest';
+import { openDB } from 'idb';
+import { describe, expect, it, vi } from 'vitest';
 import { openBrowserBook } from '#book/browser-store.ts';
+import { findingSentence } from '#book/check-book.ts';
+import { planMerge, soundFiles, writesOf } from '#book/merge.ts';
+import { entryBytes } from '#book/read-entry.ts';
 import type { BookStore } from '#book/store.ts';
 import { entryPath } from '#book/place.ts';
 import type { BookEntry } from '#formats/book.ts';
 import { memoryTree, treeStore } from '#book/tree-store.ts';
-import { madeRun, madeUnit } from './made-book.ts';
+import { madeRun, madeUnit, sha256 } from './made-book.ts';
 
 let books = 0;
 const stores: Record<string, () => Promise<BookStore>> = {
@@ -92,6 +96,70 @@ describe('places that fail', () => {
     const { entries, damaged } = await store.entries();
     expect(entries.map((entry) => entry.id)).toEqual(['u1']);
     expect(damaged).toMatchObject([{ code: 'entry-damaged', path: 'units/u9.json' }]);
+  });
+});
+
+describe('a write that breaks off in the browser’s database', () => {
+  it('leaves no entry without its files, also where the browser throws at once', async () => {
+    const opened = await openBrowserBook('throws', () => undefined);
+    if (!opened.ok) throw new Error('not opened');
+    const { run, files } = madeRun('r1', null, 'x');
+    const put = vi.spyOn(IDBObjectStore.prototype, 'put');
+    // The first is the entry's; its files come after it.
+    put.mockImplementationOnce(function (this: IDBObjectStore, ...given) {
+      put.mockRestore();
+      const asked = this.put(...given);
+      vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+        throw new DOMException('full', 'QuotaExceededError');
+      });
+      return asked;
+    });
+    expect(await opened.value.write([run], files)).toEqual({ ok: false, problem: { code: 'no-room' } });
+    vi.restoreAllMocks();
+    expect(await opened.value.paths()).toEqual([]);
+    opened.value.close();
+  });
+});
+
+describe('an entry of a later version of the program', () => {
+  it('is named as such, and neither a write nor a copy goes over it', async () => {
+    const later = { ...madeUnit('u1'), version: 2, more: 'than this version knows' };
+    const bytes = new TextEncoder().encode(JSON.stringify(later));
+    const tree = memoryTree(new Map([['units/u1.json', bytes]]));
+    const book = treeStore(tree);
+    expect((await book.entries()).damaged).toMatchObject([
+      { newer: true, reason: expect.stringContaining('later version of this program (entry version 2)') },
+    ]);
+    expect(await book.write([madeUnit('u1')], [])).toMatchObject({
+      ok: false,
+      problem: { code: 'entry-damaged', newer: true },
+    });
+    const copy = new Map([['units/u1.json', entryBytes(madeUnit('u1'))]]);
+    const plan = await planMerge(book, copy, sha256);
+    expect(writesOf(plan)).toEqual([]);
+    expect(plan.damaged).toMatchObject([{ reason: expect.stringContaining('later version') }]);
+    expect(await tree.read('units/u1.json')).toEqual(bytes);
+    const opened = await openBrowserBook('later', () => undefined);
+    if (!opened.ok) throw new Error('not opened');
+    const database = await openDB('later');
+    await database.put('entries', later, 'units/u1.json');
+    database.close();
+    expect((await opened.value.write([madeUnit('u1')], [])).ok).toBe(false);
+    expect(writesOf(await planMerge(opened.value, copy, sha256))).toEqual([]);
+    opened.value.close();
+  });
+  it('in a copy is left out and named, what else is in it comes', async () => {
+    const files = new Map([
+      ['units/u1.json', new TextEncoder().encode(JSON.stringify({ ...madeUnit('u1'), version: 9 }))],
+      ['units/u2.json', entryBytes(madeUnit('u2'))],
+    ]);
+    const sound = await soundFiles(files, sha256);
+    expect(sound.findings.map(findingSentence)).toEqual([
+      'units/u1.json cannot be read: it was written by a later version of this program (entry version 9), which can read it. Use that version for it.',
+    ]);
+    expect(writesOf(await planMerge(treeStore(memoryTree()), sound.files, sha256))).toMatchObject([
+      { what: 'add', path: 'units/u2.json' },
+    ]);
   });
 });
 

@@ -193,12 +193,52 @@ describe('a shop’s book', () => {
     await page.reload();
     await page.getByRole('button', { name: 'It is on the bench again' }).click();
     await expect.poll(async () => (await folder(page))[unit]).toMatch(/"goneOutOn": null/u);
+    // A verdict that was made in the folder: offered, and brought here as a copy is.
+    const entry = Object.keys(first).find((path) => path.endsWith('run.json')) ?? '';
+    await page.evaluate(async (path) => {
+      const root = await (await navigator.storage.getDirectory()).getDirectoryHandle('bench book');
+      const [runs = '', id = ''] = path.split('/');
+      const at = await (await root.getDirectoryHandle(runs)).getDirectoryHandle(id);
+      const read = async (name: string): Promise<string> =>
+        (await (await at.getFileHandle(name)).getFile()).text();
+      const write = async (name: string, text: string): Promise<void> => {
+        const file = await (await at.getFileHandle(name, { create: true })).createWritable();
+        await file.write(text);
+        await file.close();
+      };
+      const verdict = `${await read('assessment-1.json')}\n`;
+      const hash = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(verdict));
+      const sha256 = [...new Uint8Array(hash)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+      const run = JSON.parse(await read('run.json')) as { assessments: Record<string, unknown>[] };
+      const at2 = new Date(Date.now() + 60_000).toISOString();
+      run.assessments.push({
+        ...run.assessments[0],
+        decidedAt: at2,
+        sha256,
+        file: 'assessment-2.json',
+      });
+      await write('assessment-2.json', verdict);
+      await write('run.json', JSON.stringify({ ...run, changedAt: at2 }));
+    }, entry);
+    await page.getByText('Verdict, note').click();
+    await page.getByLabel('Note on this run').fill('seen here');
+    await page.locator('.run-notes').getByRole('button', { name: 'Keep' }).click();
+    await page.getByText(/is newer in the folder|has a verdict that this book has not/u).waitFor();
+    await page.getByRole('button', { name: 'Look at what would come from there' }).click();
+    await page.getByRole('heading', { name: 'What the folder “bench book” would change' }).waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Bring it back' }).click();
+    await page.getByText('2 verdicts, note').waitFor();
+    await page.getByText('The folder “bench book” is up to date with the book.').waitFor();
+    await expect.poll(() => page.getByRole('button', { name: 'Look at what would come' }).count()).toBe(0);
     await page.getByRole('button', { name: 'Remove this unit' }).click();
     await page.getByRole('button', { name: 'Removed: 2' }).click();
     await page.getByRole('button', { name: /^Empty/u }).click();
     await page.getByRole('button', { name: 'Take all 2 out' }).click();
     await page.getByText('The bin is empty.').waitFor();
-    expect(Object.keys(await folder(page)).toSorted()).toEqual(Object.keys(first).toSorted());
+    expect(Object.keys(await folder(page)).toSorted()).toEqual(
+      [...Object.keys(first), entry.replace('run.json', 'assessment-2.json')].toSorted(),
+    );
     await context.close();
   });
 });

@@ -61,6 +61,22 @@ async function putCopyAside(page: Page, name: string): Promise<string> {
   return place;
 }
 
+/** A copy of a book of so many units and runs. */
+async function largeCopy(name: string, unitCount: number, runCount: number): Promise<string> {
+  const made = treeStore(memoryTree());
+  const units = Array.from({ length: unitCount }, (_, i) => madeUnit(`u${i}`, unitNamed(`N-${1000 + i}`)));
+  const some = Array.from({ length: runCount }, (_, i) => madeRun(`r${i}`, `u${i}`, log(410, i)));
+  await made.write(
+    [...units, ...some.map(({ run }) => run)],
+    some.flatMap((each) => each.files),
+  );
+  const pieces: Uint8Array[] = [];
+  await writeArchive(made, async (piece) => void pieces.push(piece.slice()));
+  const place = path.join(folder.path, name);
+  writeFileSync(place, Buffer.concat(pieces));
+  return place;
+}
+
 describe('the bench book', () => {
   it('holds every unit with its runs in order, found by serial and word, the whole line its link', async () => {
     const { page, context, complaints } = await open();
@@ -272,6 +288,38 @@ describe('kept safely', () => {
     for (const each of [context, other.context]) await each.close();
   });
 
+  it('a serial of which each book made a unit of its own is said, and its runs can be put together', async () => {
+    const { page, context } = await open();
+    await judge(page, 'one.csv', log(410), 'B-0417');
+    await toBook(page);
+    const copy = await putCopyAside(page, 'one.zip');
+    const other = await open();
+    await judge(other.page, 'two.csv', log(411, 1), 'b-0417');
+    await toBook(other.page);
+    await other.page.getByLabel('A copy of a book').setInputFiles(copy);
+    await other.page.getByText('Would stand on two units: 1').waitFor();
+    expect(await axe(other.page)).toEqual([]);
+    await other.page.getByRole('button', { name: 'Bring it back' }).click();
+    await other.page.getByText(/2 entries came in\. b-0417 now stands on two units/iu).waitFor();
+    await expect.poll(() => lines(other.page)).toHaveLength(2);
+    await other.page
+      .locator('a.book-line')
+      .filter({ hasText: /b-0417/u })
+      .click();
+    const unit = other.page.getByRole('heading', { level: 1, name: 'b-0417', exact: true });
+    await unit.waitFor();
+    expect(await axe(other.page)).toEqual([]);
+    await other.page.getByRole('button', { name: 'Open the other, with 1 run' }).click();
+    await other.page.getByRole('heading', { level: 1, name: 'B-0417' }).waitFor();
+    await other.page.locator('.run-notes summary').click();
+    await other.page.locator('.give-to input').fill('b-0417');
+    await other.page.getByRole('button', { name: 'Give it to that unit' }).click();
+    await other.page.getByText('one.csv given to b-0417.').waitFor();
+    await other.page.getByRole('button', { name: 'Remove this unit' }).click();
+    await expect.poll(() => lines(other.page)).toEqual([expect.stringMatching(/b-0417.*2 runs/u)]);
+    for (const each of [context, other.context]) await each.close();
+  });
+
   it('a whole copy mends a damaged log: shown first, done, and taken back', async () => {
     const { page, context, complaints } = await open();
     await judge(page, 'run.csv', log(410), 'B-0417');
@@ -332,17 +380,7 @@ describe('kept safely', () => {
   });
 
   it('bringing a large copy back says how far it is, stops when told to, and leaves the book whole', async () => {
-    const made = treeStore(memoryTree());
-    const units = Array.from({ length: 2000 }, (_, i) => madeUnit(`u${i}`, unitNamed(`N-${1000 + i}`)));
-    const some = Array.from({ length: 200 }, (_, i) => madeRun(`r${i}`, `u${i}`, log(410, i)));
-    await made.write(
-      [...units, ...some.map(({ run }) => run)],
-      some.flatMap((each) => each.files),
-    );
-    const pieces: Uint8Array[] = [];
-    await writeArchive(made, async (piece) => void pieces.push(piece.slice()));
-    const copy = path.join(folder.path, 'large.zip');
-    writeFileSync(copy, Buffer.concat(pieces));
+    const copy = await largeCopy('large.zip', 2000, 200);
     const { page, context, complaints } = await open();
     await page.getByRole('heading', { name: 'still empty' }).waitFor();
     await page.getByLabel('A copy of a book').setInputFiles(copy);
@@ -379,6 +417,100 @@ describe('kept safely', () => {
     await again.getByRole('button', { name: 'Put it back', exact: true }).click();
     await again.getByRole('heading', { name: 'still empty' }).waitFor({ timeout: 60_000 });
     expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('what a later version of the program wrote is said to be that, and not offered to be mended', async () => {
+    const { page, context } = await open();
+    await judge(page, 'run.csv', log(410), 'B-0417');
+    await toBook(page);
+    const copy = await putCopyAside(page, 'before-later.zip');
+    await page.evaluate(
+      () =>
+        new Promise<void>((resolve) => {
+          const asked = indexedDB.open('overdrive-bench');
+          asked.onsuccess = () => {
+            const change = asked.result.transaction(['entries', 'files'], 'readwrite');
+            const entries = change.objectStore('entries');
+            // The packed list goes too, as a later version would have made its own.
+            change.objectStore('files').delete('~list');
+            const rows = entries.getAll();
+            rows.onsuccess = () => {
+              for (const row of rows.result as { format: string; id: string }[])
+                if (row.format.endsWith('book-unit'))
+                  entries.put({ ...row, version: 2 }, `units/${row.id}.json`);
+            };
+            change.oncomplete = () => {
+              asked.result.close();
+              resolve();
+            };
+          };
+        }),
+    );
+    await page.reload();
+    await page.getByText('One entry of the book was written by a later version of this program').waitFor();
+    // Its run is still to be found.
+    await page.getByText('run.csv').first().waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.getByLabel('A copy of a book').setInputFiles(copy);
+    await page.getByText('was written by a later version of this program, and stays').waitFor();
+    await page.getByText('There is nothing in it to bring back.').waitFor();
+    await context.close();
+  });
+
+  it('two windows that bring one copy back at once bring it once; a disk that gets full half way is told, with what came', async () => {
+    const copy = await largeCopy('some.zip', 150, 30);
+    const { page, context, complaints } = await open();
+    const { page: second } = await open({ context });
+    for (const each of [page, second]) {
+      await each.getByRole('heading', { name: 'still empty' }).waitFor();
+      await each.getByLabel('A copy of a book').setInputFiles(copy);
+      await each.getByText('Would come in: 180').waitFor();
+    }
+    await Promise.all(
+      [page, second].map((each) => each.getByRole('button', { name: 'Bring it back' }).click()),
+    );
+    const told = async (): Promise<string[]> =>
+      (await Promise.all([page, second].map((each) => each.locator('.told').first().innerText())))
+        .map((text) => text.replace(/ Put back.*/u, ''))
+        .toSorted();
+    await expect
+      .poll(told, { timeout: 30_000 })
+      .toEqual([
+        'Copy brought back: some.zip. 180 entries came in.',
+        'Everything in some.zip is in the book already.',
+      ]);
+    // The one that brought it takes it back.
+    await second.getByRole('button', { name: 'Put back as before some.zip' }).click();
+    await second.getByRole('button', { name: 'Put it back', exact: true }).click();
+    await page.getByRole('heading', { name: 'still empty' }).waitFor({ timeout: 30_000 });
+    expect(complaints).toEqual([]);
+    await second.close();
+    let puts = 0;
+    await page.route('**/*worker*.js', async (route) => {
+      puts++;
+      const response = await route.fetch();
+      const body = `{ const put = IDBObjectStore.prototype.put; let left = 80; IDBObjectStore.prototype.put = function (...given) { if (left-- <= 0) throw new DOMException('full', 'QuotaExceededError'); return put.apply(this, given); }; }\n${await response.text()}`;
+      await route.fulfill({ response, body });
+    });
+    await page.reload();
+    await page.getByLabel('A copy of a book').setInputFiles(copy);
+    await page.getByRole('button', { name: 'Bring it back' }).click();
+    await page
+      .getByText(/is full\..*Before that, of some\.zip \d+ entries came in; \d+ entries were not/u)
+      .waitFor();
+    expect(puts).toBeGreaterThan(0);
+    await page.unroute('**/*worker*.js');
+    await page.reload();
+    const half = await putCopyAside(page, 'half-full.zip');
+    const said = execFileSync(process.execPath, [
+      'bin/overdrive-bench.mjs',
+      'book',
+      'verify',
+      half,
+    ]).toString();
+    expect(said).toMatch(/every log and every verdict is as it was kept\.\n$/u);
+    expect(said).not.toContain('belongs to no entry');
     await context.close();
   });
 

@@ -51,7 +51,7 @@ describe('a run of the book under other limits', () => {
     await page.locator('a.book-line').first().click();
     await expect.poll(() => verdict.innerText()).toBe('Fails');
     await page.getByRole('heading', { name: 'Judge by other limits' }).click();
-    await page.getByLabel('limits kept in the book').selectOption({ index: 1 });
+    await page.getByLabel('limits of the book').selectOption({ index: 1 });
     expect(await axe(page)).toEqual([]);
     await page.getByRole('button', { name: 'Judge by these' }).click();
     await expect.poll(() => verdict.innerText()).toBe('Passes');
@@ -68,7 +68,19 @@ describe('a run of the book under other limits', () => {
     await expect.poll(() => verdict.innerText()).toBe('Passes');
     // What it is judged by already is offered no second time.
     await page.getByRole('heading', { name: 'Judge by other limits' }).click();
-    await page.getByText('No other limits are kept in the book.').waitFor();
+    // Those that were typed by hand are kept nowhere but in the first verdict: they can be chosen again.
+    const choice = page.getByLabel('limits of the book');
+    await expect
+      .poll(() => choice.locator('option').allInnerTexts())
+      .toEqual(['choose', expect.stringMatching(/400 to 420 psi, of an earlier verdict$/u)]);
+    expect(await axe(page)).toEqual([]);
+    await choice.selectOption({ index: 1 });
+    await page.getByRole('button', { name: 'Judge by these' }).click();
+    await expect.poll(() => verdict.innerText()).toBe('Fails');
+    await page.getByText('in this browser’s book').waitFor();
+    await expect
+      .poll(() => choice.locator('option').allInnerTexts())
+      .toEqual(['choose', expect.stringMatching(/^Type R, 420 to 440 psi/u)]);
     expect(complaints).toEqual([]);
     await context.close();
   });
@@ -80,7 +92,7 @@ describe('a run of the book under other limits', () => {
     const verdict = page.locator('h1#verdict');
     await expect.poll(() => verdict.innerText()).toBe('Fails');
     await page.getByRole('heading', { name: 'Judge by other limits' }).click();
-    await page.getByLabel('limits kept in the book').selectOption({ index: 1 });
+    await page.getByLabel('limits of the book').selectOption({ index: 1 });
     await page.getByRole('button', { name: 'Judge by these' }).click();
     await expect.poll(() => verdict.innerText()).toBe('Passes');
     await verdict.focus();

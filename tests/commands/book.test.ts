@@ -180,6 +180,15 @@ describe('copies', () => {
       ).toBe(true);
     expect((await run(['book', 'verify', harmed])).code).toBe(0);
   });
+  it('a serial of which each book made a unit of its own is named', async () => {
+    const other = place('own-unit');
+    expect((await run(['book', 'add', other, logs.a, '--unit', 'B-0417'])).code).toBe(0);
+    const dry = await run(['book', 'import', archive, other, '--dry-run']);
+    expect(dry.stdout).toContain('Twice: B-0417 is a unit of the book and another one of the archive');
+    expect((await run(['book', 'import', archive, place('none-yet'), '--dry-run'])).stdout).not.toContain(
+      'Twice',
+    );
+  });
   it('a damaged archive is written over no whole log', async () => {
     const [one, two] = [copyOfBook(), copyOfBook()];
     const { at } = runOf(two, 'a.csv');

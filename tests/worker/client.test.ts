@@ -99,7 +99,7 @@ describe('client', () => {
     bringing.stop();
     await vi.advanceTimersByTimeAsync(60_000);
     expect(workers[0]?.ended).toBe(false);
-    const merged = { added: 3, replaced: 0, joined: 0, mended: 0, left: 4, problem: null };
+    const merged = { added: 3, replaced: 0, joined: 0, mended: 0, left: 4, problem: null, twice: [] };
     worker().reply({ id: 1, kind: 'answer', answer: merged });
     expect(await bringing.outcome).toMatchObject({ kind: 'answer', answer: merged });
     await vi.advanceTimersByTimeAsync(60_000);

@@ -243,6 +243,26 @@ describe('the last run', () => {
     opened.value.close();
   });
 
+  it('names the limits of each verdict on it once, also those that only a verdict has', async () => {
+    const session = begin(name('limits'));
+    const first = answered<'keep'>(await session.ask(keep));
+    if (!('run' in first) || keep.judging.spec === null) throw new Error('not kept');
+    const typed = {
+      ...keep.judging.spec,
+      name: 'typed by hand',
+      pressureBand: { low: 380, high: 390, unit: 'psi' as const },
+    };
+    const seen = { verdict: first.seen.verdict, unitRecord: first.seen.unitRecord };
+    const again = answered<'keep'>(
+      await session.ask({ ...keep, judging: { spec: typed, judge: null }, seen, at: '2026-03-06T08:00:00Z' }),
+    );
+    if (!('run' in again)) throw new Error('not kept again');
+    expect(answered<'limits-before'>(await session.ask({ kind: 'limits-before', run: again.run }))).toEqual([
+      keep.judging.spec,
+      typed,
+    ]);
+    expect(answered<'limits-before'>(await session.ask({ kind: 'limits-before', run: 'none' }))).toEqual([]);
+  });
   it('is named as damaged when its bytes are not what was kept', async () => {
     const session = begin(name('damaged'));
     await session.ask(keep);
@@ -255,6 +275,11 @@ describe('the last run', () => {
       run: null,
       problem: { code: 'entry-damaged' },
     });
+    // The same log again mends it, as the app advises.
+    await session.ask(keep);
+    const { run } = answered<'restore'>(await session.ask({ kind: 'restore' }));
+    if (run === null) throw new Error('not mended');
+    expect(new Uint8Array(await run.file.blob.arrayBuffer())).toEqual(logBytes(five));
   });
 
   it('says that there is no room, and that a browser keeps nothing', async () => {
@@ -353,7 +378,12 @@ describe('the last run', () => {
     expect(made).toMatchObject({ stopped: false, files: 4 });
     const other = begin(name('to'));
     const look = answered<'look-at-copy'>(await other.ask({ kind: 'look-at-copy', copy: made.blob }));
-    expect(look).toEqual({ steps: [{ what: 'add', name: `run ${five}` }], left: [], empty: false });
+    expect(look).toEqual({
+      steps: [{ what: 'add', name: `run ${five}` }],
+      left: [],
+      twice: [],
+      empty: false,
+    });
     expect(answered<'book'>(await other.ask({ kind: 'book' })).runs).toEqual([]);
     expect(
       answered<'bring-back'>(
@@ -364,7 +394,7 @@ describe('the last run', () => {
           at: '2026-03-06T08:00:00Z',
         }),
       ),
-    ).toEqual({ added: 1, replaced: 0, joined: 0, mended: 0, left: 0, problem: null });
+    ).toEqual({ added: 1, replaced: 0, joined: 0, mended: 0, left: 0, problem: null, twice: [] });
     const { run } = answered<'restore'>(await other.ask({ kind: 'restore' }));
     if (run === null) throw new Error('not brought back');
     expect(new Uint8Array(await run.file.blob.arrayBuffer())).toEqual(logBytes(five));

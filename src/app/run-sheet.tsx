@@ -1,4 +1,4 @@
-import { useDeferredValue, useEffect, useRef, useState } from 'react';
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
 import { unitLabel } from './shown-numbers.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import type { StripHandle } from './chart/strip-props.ts';
@@ -22,6 +22,7 @@ import type { Run } from './state.ts';
 import { RunKeeping } from './run-keeping.tsx';
 import { useFootHeight } from './use-foot-height.ts';
 import { useKeys } from './use-keys.ts';
+import { viewedAssessment } from './viewed-assessment.ts';
 import { shownUnit } from './viewing-unit.ts';
 import { WhatIf } from './what-if.tsx';
 import { WhatWasJudged } from './what-was-judged.tsx';
@@ -40,7 +41,12 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const judgedUnit = assessment.quantities.operatingPressure.unit;
   const unit = shownUnit(habits.unit, judgedUnit);
   const oil = assessment.quantities.holdTemperature;
-  const head = headOf(assessment, unit);
+  // What was judged stays as it was; what is read of it, sentences too, is in the units for viewing.
+  const viewed = useMemo(
+    () => viewedAssessment(assessment, unit, habits.temperature),
+    [assessment, unit, habits.temperature],
+  );
+  const head = headOf(viewed, unit);
   // The verdict stands first; what comes under it is built bit by bit, so that the page answers meanwhile.
   const whole = useDeferredValue(true, false);
 
@@ -138,16 +144,15 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
           <RunVerdicts run={run} />
           <div className="reasons">
             <LimitsAndWhy
-              assessment={assessment}
-              unit={unit}
+              assessment={viewed}
               onLook={(part) => {
                 strip.current?.lookAt(part);
                 document.querySelector('.strip')?.scrollIntoView({ block: 'center' });
               }}
             />
             <div className="beside">
-              <Remarks assessment={assessment} />
-              <WhatWasJudged run={run} />
+              <Remarks assessment={viewed} />
+              <WhatWasJudged run={run} viewed={viewed} />
               <Settings assessment={assessment} />
               <OtherLimits key={`other ${run.file.key}`} run={run} />
               <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />

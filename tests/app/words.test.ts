@@ -126,7 +126,7 @@ describe('what was understood, in words', () => {
   it('set aside, by kind', () => {
     const channel = { stuck: 70, spikes: 45, outOfRange: 0, faultTokens: 12, missing: 6 };
     expect(setAsideText(channel as LoggedRun['channels'][number])).toBe(
-      '133: 70 stuck, 45 spikes, 12 faults, 6 empty',
+      '133: 70 stuck, 45 spikes, 12 fault tokens, 6 missing',
     );
     const spike = { stuck: 0, spikes: 1, outOfRange: 0, faultTokens: 0, missing: 0 };
     expect(setAsideText(spike as LoggedRun['channels'][number])).toBe('1 spike');

@@ -1,6 +1,6 @@
 import { useId, useState } from 'react';
 import { problemSentence } from '#formats/problem.ts';
-import { durationText } from './shown-numbers.ts';
+import { durationText, noBreak } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { useAround } from './habits.ts';
 import { headOf } from './run-words.ts';
@@ -23,7 +23,7 @@ export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }):
   const head = after === null ? null : headOf(after, unit);
   const refused = trial.trouble?.kind === 'problems' ? trial.trouble.problems : [];
   // Counted from the log's first reading, as the strip's time line is.
-  const at = (place_s: number): string => durationText(place_s, true);
+  const at = (place_s: number): string => noBreak(durationText(place_s, true));
   return (
     <form
       className="foot slip"

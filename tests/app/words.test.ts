@@ -90,6 +90,8 @@ describe('countSentence', () => {
       ['pass', 'pass', 'fail', 'undecided', 'fail', 'not-assessed', 'pass', 'pass', 'pass'] as const
     ).map((verdict) => criterion({ verdict }));
     expect(countSentence(list)).toBe('Of 9 limits 2 fail, 1 is undecided, 1 is not assessed, 5 pass.');
+    expect(countSentence(list.slice(0, 2))).toBe('Both limits pass.');
+    expect(countSentence(list.slice(-3))).toBe('All 3 limits pass.');
     expect(countSentence([])).toBe('');
     expect(countSentence([criterion({ verdict: 'pass' })])).toBe('The one limit passes.');
   });

@@ -1,4 +1,5 @@
 import { useEffect, useEffectEvent, useId, useImperativeHandle, useMemo, useRef, useState } from 'react';
+import { usePrinting } from '#app/printing.ts';
 import { durationText } from '#app/shown-numbers.ts';
 import { headLabels, scaleLabels, timeLabels } from './axis-labels.ts';
 import { BorderHandles, movableBorders, type MovableBorder } from './border-handles.tsx';
@@ -23,11 +24,13 @@ import { roomyFrame } from './roomy-frame.ts';
 import { useMeasure } from './use-measure.ts';
 import { usePlot } from './use-plot.ts';
 import { usePointer, type Marked } from './use-pointer.ts';
-import { useStripSize } from './use-strip-size.ts';
+import { useStripSize, type StripSize } from './use-strip-size.ts';
 import { closer, heldPart, wider, withInView } from './zoom.ts';
 import './strip.css';
 
 const LONG_STEP_PX = 10;
+/** On paper it is drawn anew, not shrunk: 182 mm, as wide as A4 is within margins of 14 mm, so that it fits Letter, too. */
+const PRINTED: StripSize = { width: 688, windowHeight: 700 };
 
 /** The run on its strip of chart paper. Looking closer, folding and units change what is seen, never what was judged. */
 export function Strip(props: StripProps): React.ReactElement {
@@ -41,7 +44,9 @@ export function Strip(props: StripProps): React.ReactElement {
   const ids = useId();
   const bare = useMemo(() => runView(series, assessment), [series, assessment]);
   const view = useMemo(() => (laid === undefined ? bare : { ...bare, laid }), [bare, laid]);
-  const size = useStripSize(host);
+  const printing = usePrinting();
+  const onScreen = useStripSize(host);
+  const size = printing ? PRINTED : onScreen;
   const ratio = usePixelRatio();
   const measure = useMeasure(host);
   const [part, setPart] = useState<{ shown: Shown; of_s: number } | null>(null);

@@ -42,7 +42,7 @@ export function workingOf(assessment: Assessment, id: CriterionId): Working {
 }
 
 /** Decimals that are as fine in any unit of pressure (of its slopes, too) as so many are in psi. */
-function asFine(psiDecimals: number, unit: string): number {
+export function asFine(psiDecimals: number, unit: string): number {
   const [above = ''] = unit.split('/');
   if (!isPressureUnit(above)) return psiDecimals;
   return Math.max(0, psiDecimals + Math.round(Math.log10(pascalsIn[above] / pascalsIn.psi)));

@@ -35,10 +35,14 @@ export function LayOver(props: {
 
   const serialOf = ({ unitId }: BookRun): string =>
     bookState.units.find(({ id }) => id === unitId)?.record.unit?.serial ?? 'no unit';
+  const shortOf = (each: BookRun): string[] => [
+    each.unitId === own.unitId ? kindText(each.kind) : serialOf(each),
+    runDay(each, bookState.today),
+  ];
   const nameOf = (each: BookRun): string => {
     const verdict = each.assessments.at(-1)?.verdict;
     const words = verdict === undefined ? '' : `, ${verdictWords[verdict].toLowerCase()}`;
-    return `${each.unitId === own.unitId ? kindText(each.kind) : serialOf(each)}, ${runDay(each, bookState.today)}${words}`;
+    return `${shortOf(each).join(', ')}${words}`;
   };
 
   async function lay(ids: string[]): Promise<void> {
@@ -62,6 +66,7 @@ export function LayOver(props: {
       const entry = bookState.runs.find(({ id }) => id === each.id);
       return {
         name: entry === undefined ? each.name : nameOf(entry),
+        short: entry === undefined ? [each.name] : shortOf(entry),
         dash: laidDashes[index % AT_MOST] ?? [4, 4],
         from_s: start_s + each.from_s,
         to_s: start_s + each.to_s,

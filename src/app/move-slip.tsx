@@ -1,4 +1,4 @@
-import { useId, useState } from 'react';
+import { useEffect, useId, useState } from 'react';
 import { problemSentence } from '#formats/problem.ts';
 import { durationText, noBreak } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
@@ -16,6 +16,18 @@ export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }):
   const [why, setWhy] = useState('');
   const [who, setWho] = useState(habits.who);
   const name = useId();
+  const { what } = trial;
+  useEffect(
+    () => () => {
+      // The button that was pressed is gone with the slip: the keyboard goes back to what was moved.
+      if (document.activeElement !== document.body) return;
+      const moved = document.querySelector<HTMLElement>(
+        what === 'leave-out' ? '.span-bar input' : `.strip-handle[data-border='${what}']`,
+      );
+      moved?.focus({ preventScroll: true });
+    },
+    [what],
+  );
   const ready =
     why.trim().length >= REASON_AT_LEAST && who.trim() !== '' && trial.judged !== null && !trial.judging;
   const before = run.judged.assessment;

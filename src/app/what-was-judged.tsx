@@ -12,9 +12,14 @@ export function WhatWasJudged(props: {
 }): React.ReactElement {
   const { run, viewed } = props;
   const { log, judged, phases, quantities } = viewed;
-  const hold_s = phases
-    .filter(({ kind }) => kind === 'hold')
-    .reduce((sum, { start_s, end_s }) => sum + end_s - start_s, 0);
+  const holds = phases.filter(({ kind }) => kind === 'hold');
+  const hold_s = holds.reduce((sum, { start_s, end_s }) => sum + end_s - start_s, 0);
+  // As the strip has it, which goes across what has no record.
+  const span_s = (holds.at(-1)?.end_s ?? 0) - (holds[0]?.start_s ?? 0);
+  const holdText =
+    durationText(hold_s) === durationText(span_s)
+      ? durationText(hold_s)
+      : `${durationText(hold_s)} on record of ${durationText(span_s)}`;
   const pressure = log.channels.find(({ role }) => role === 'pressure');
   const oil = quantities.holdTemperature;
   const lines: (readonly [string, string])[] = [
@@ -22,7 +27,7 @@ export function WhatWasJudged(props: {
       'Part',
       hold_s === 0
         ? `no hold: ${quantities.operatingPressure.reason ?? 'nothing could be judged'}`
-        : `the hold, ${durationText(hold_s)}${judged.start_s === null ? '' : `, of a run that began ${durationText(judged.start_s)} into the log`}`,
+        : `the hold, ${holdText}${judged.start_s === null ? '' : `, of a run that began ${durationText(judged.start_s)} into the log`}`,
     ],
     ['Of the log', `${shareText(judged.shareOfLog, 0)} of ${durationText(log.duration_s)}`],
     ...(judged.joined > 1 ? [['Joined', `${judged.joined} stretches`] as const] : []),

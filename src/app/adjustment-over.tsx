@@ -6,16 +6,25 @@ import {
   fixedText,
   statedText,
   uncertainText,
+  unitLabel,
   verdictWords,
   withUnit,
 } from './shown-numbers.ts';
-import { pressureFactor } from '#units/pressure.ts';
+import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
 import type { LaidOver, LaidRun, Trail } from '#worker/messages.ts';
+import { asFine } from './criterion-working.ts';
+import { laidInUnit } from './laid-in-unit.ts';
 import type { Over } from './relief-desk.ts';
 import { TroubleLine } from './trouble.tsx';
 
 /** A test and its re-test on one strip, both from their engagement on, with what was predicted. */
-export function AdjustmentOver({ over, trail }: { over: Over; trail: Trail }): React.ReactElement {
+export function AdjustmentOver(props: {
+  over: Over;
+  trail: Trail;
+  /** For viewing. */
+  unit: PressureUnit;
+}): React.ReactElement {
+  const { over, trail, unit } = props;
   const adjustment = trail.steps.find(({ adjustment: { id } }) => id === over.step)?.adjustment ?? null;
   if (over.trouble !== null) return <TroubleLine trouble={over.trouble} />;
   if (over.laid === null || adjustment === null)
@@ -24,7 +33,7 @@ export function AdjustmentOver({ over, trail }: { over: Over; trail: Trail }): R
         Judging both runs again …
       </p>
     );
-  return <OverStrip laid={over.laid} adjustment={adjustment} />;
+  return <OverStrip laid={laidInUnit(over.laid, unit)} adjustment={adjustment} />;
 }
 
 const WIDTH = 1100,
@@ -101,6 +110,9 @@ function OverStrip({ laid, adjustment }: { laid: LaidOver; adjustment: BookAdjus
               <path className="over-aim" d={`M${LEFT} ${y(predicted.value)}H${right}`} />
             </>
           )}
+          <text className="over-limit" x={LEFT - 8} y={TOP + 6} textAnchor="end">
+            {unitLabel(unit)}
+          </text>
           {[limits.low, limits.high].map(
             (limit) =>
               limit !== null && (
@@ -163,7 +175,7 @@ function OverStrip({ laid, adjustment }: { laid: LaidOver; adjustment: BookAdjus
                 <td>
                   {row.drift.overHold === null
                     ? '–'
-                    : withUnit(fixedText(row.drift.overHold, 1), row.drift.unit)}
+                    : withUnit(fixedText(row.drift.overHold, asFine(1, row.drift.unit)), row.drift.unit)}
                 </td>
                 <td>{row.settling.time_s === null ? 'not settled' : durationText(row.settling.time_s)}</td>
               </tr>
@@ -179,7 +191,7 @@ const numberText = (value: number | null, expanded: number | null, unit: string)
   value === null
     ? '–'
     : expanded === null || expanded === 0
-      ? withUnit(fixedText(value, 1), unit)
+      ? withUnit(fixedText(value, asFine(1, unit)), unit)
       : uncertainText(value, expanded, unit);
 
 /** Last value of a run that lies in its hold, else its last at all. */

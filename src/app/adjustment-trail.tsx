@@ -40,7 +40,7 @@ export function AdjustmentTrail({
           <TrailRow key={step.adjustment.id} step={step} trail={trail} unit={unit} />
         ))}
       </ol>
-      {card.over !== null && <AdjustmentOver over={card.over} trail={trail} />}
+      {card.over !== null && <AdjustmentOver over={card.over} trail={trail} unit={unit} />}
       {trail.takenOut.length > 0 && <TakenOut changes={trail.takenOut} />}
     </section>
   );

@@ -9,12 +9,14 @@ import { GaugeCheckPlace } from './gauge-check-place.tsx';
 import type { FollowDesk } from './follow-desk.ts';
 import { AroundProvider, type Around } from './habits.ts';
 import { KeyTable } from './key-table.tsx';
+import { usePrintedPages } from './printing.ts';
 import { RecordPlace } from './record-place.tsx';
 import type { Offline } from './offline.ts';
 import { ReliefPlace } from './relief-place.tsx';
 import { remember, type Remembered } from './remembered.ts';
 import { ReadingChoices } from './reading-choices.tsx';
 import { RunSheet } from './run-sheet.tsx';
+import { runName, startText } from './run-words.ts';
 import { showAs } from './shown-numbers.ts';
 import type { Place } from './state.ts';
 import { TopLine } from './top-line.tsx';
@@ -93,6 +95,12 @@ export function App(props: {
     window.scrollTo(0, 0);
     document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
   }, [state.place]);
+
+  const onSheet =
+    state.run !== null && (state.place === 'run' || state.place === 'relief' || state.place === 'record')
+      ? [runName(state.run), startText(state.run.judged.assessment.log.start)]
+      : [];
+  usePrintedPages([...onSheet, titles[state.place]].filter((part) => part !== null).join(', '));
 
   useKeys(habits.keys, {
     n: () => around.chooseLogs(),

@@ -87,8 +87,10 @@ export function BookRecords(): React.ReactElement {
                         setWithout(next);
                       }}
                     />{' '}
-                    {run.unitId === null ? 'Not given to a unit' : (serials.get(run.unitId) ?? 'No serial')},{' '}
-                    {run.log.fileName ?? 'run'}{' '}
+                    <span className="day-name">
+                      {run.unitId === null ? 'Not given to a unit' : (serials.get(run.unitId) ?? 'No serial')}
+                      , {run.log.fileName ?? 'run'}
+                    </span>{' '}
                     {kept !== undefined && (
                       <span className={`word ${kept.verdict}`}>
                         <Mark verdict={kept.verdict} criterion={kept.deciding ?? null} />{' '}

@@ -1,6 +1,7 @@
 import type { Assessment, CriterionId } from '#formats/assessment.ts';
-import { durationText, fixedText, noBreak, shareText, withUnit } from './shown-numbers.ts';
-import { convertDifference } from '#units/unit.ts';
+import { durationText, fixedText, noBreak, shareText, unitLabel, withUnit } from './shown-numbers.ts';
+import { pascalsIn } from '#units/pressure.ts';
+import { isPressureUnit } from '#units/unit.ts';
 import type { Shown } from './chart/strip-props.ts';
 
 /** What a limit's verdict came from: how it is worked out, in words; the numbers; and where on the strip it lies. */
@@ -38,6 +39,13 @@ const formulas: Readonly<Record<CriterionId, string>> = {
 
 export function workingOf(assessment: Assessment, id: CriterionId): Working {
   return { formula: formulas[id], numbers: numbersOf(assessment, id), part: partOf(assessment, id) };
+}
+
+/** Decimals that are as fine in any unit of pressure (of its slopes, too) as so many are in psi. */
+export function asFine(psiDecimals: number, unit: string): number {
+  const [above = ''] = unit.split('/');
+  if (!isPressureUnit(above)) return psiDecimals;
+  return Math.max(0, psiDecimals + Math.round(Math.log10(pascalsIn[above] / pascalsIn.psi)));
 }
 
 const hold = (assessment: Assessment): Shown | null => {
@@ -92,8 +100,9 @@ function partOf(assessment: Assessment, id: CriterionId): Shown | null {
 function numbersOf({ quantities, criteria, settings }: Assessment, id: CriterionId): Working['numbers'] {
   const criterion = criteria.find((each) => each.id === id);
   const found: (readonly [string, string] | null)[] = [];
-  const pressure = (name: string, value: number | null | undefined, unit: string): void => {
-    if (typeof value === 'number') found.push([name, withUnit(fixedText(value, 2), unit)]);
+  const pressure = (name: string, value: number | null | undefined, unit: string, psiDecimals = 2): void => {
+    if (typeof value === 'number')
+      found.push([name, withUnit(fixedText(value, asFine(psiDecimals, unit)), unit)]);
   };
   const time = (name: string, value_s: number | null | undefined): void => {
     if (typeof value_s === 'number') found.push([name, noBreak(durationText(value_s, true))]);
@@ -104,11 +113,11 @@ function numbersOf({ quantities, criteria, settings }: Assessment, id: Criterion
       pressure('Mean', p.value, p.unit);
       for (const { source, standardUncertainty, share } of p.budget)
         found.push([
-          `u, ${source}`,
-          `${withUnit(fixedText(convertDifference(standardUncertainty, p.unit, p.unit), 3), p.unit)}, ${shareText(share, 0)} of the whole`,
+          `Standard uncertainty, ${source}`,
+          `${withUnit(fixedText(standardUncertainty, asFine(3, p.unit)), p.unit)}, ${shareText(share, 0)} of the whole`,
         ]);
-      if (p.coverageFactor !== null) found.push(['k', fixedText(p.coverageFactor, 2)]);
-      pressure('U', p.expandedUncertainty, p.unit);
+      if (p.coverageFactor !== null) found.push(['Coverage factor k', fixedText(p.coverageFactor, 2)]);
+      pressure('Expanded uncertainty U', p.expandedUncertainty, p.unit);
       if (criterion?.decisionRule === 'guarded' && p.expandedUncertainty !== null)
         pressure('Kept clear of each limit', settings.guardFactor * p.expandedUncertainty, p.unit);
       break;
@@ -128,7 +137,7 @@ function numbersOf({ quantities, criteria, settings }: Assessment, id: Criterion
       if (slope !== null)
         found.push([
           'Slope',
-          `${fixedText(slope, 3)} ${unit}${low === null || high === null ? '' : `, with 95 % between ${fixedText(low, 3)} and ${fixedText(high, 3)}`}`,
+          `${fixedText(slope, asFine(3, unit))} ${unitLabel(unit)}${low === null || high === null ? '' : `, with 95 % between ${fixedText(low, asFine(3, unit))} and ${fixedText(high, asFine(3, unit))}`}`,
         ]);
       pressure('Over the hold', overHold.value, overHold.unit);
       break;
@@ -162,7 +171,12 @@ function numbersOf({ quantities, criteria, settings }: Assessment, id: Criterion
       break;
     default:
       if (criterion !== undefined && criterion.value !== null)
-        found.push(['Found', withUnit(fixedText(criterion.value, 3), criterion.unit)]);
+        found.push([
+          'Found',
+          criterion.unit === '1'
+            ? shareText(criterion.value, 2)
+            : withUnit(fixedText(criterion.value, asFine(3, criterion.unit)), criterion.unit),
+        ]);
   }
   return found.filter((line) => line !== null);
 }

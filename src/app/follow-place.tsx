@@ -1,7 +1,7 @@
 import { useRef, useState, useSyncExternalStore } from 'react';
 import { beganAnew, notAnAlarm, quietText, soFarSentences, stillOpenText } from '#formats/so-far.ts';
 import { problemSentence } from '#formats/problem.ts';
-import { noBreak, shownKey } from './shown-numbers.ts';
+import { inReadersForm, noBreak, shownKey } from './shown-numbers.ts';
 import type { StripHandle } from './chart/strip-props.ts';
 import { Strip } from './chart/strip.tsx';
 import type { Followed } from './follow-desk.ts';
@@ -9,6 +9,7 @@ import { useAround } from './habits.ts';
 import { LimitsAndWhy } from './limits-and-why.tsx';
 import type { Draft } from './state.ts';
 import { useKeys } from './use-keys.ts';
+import { viewedAssessment } from './viewed-assessment.ts';
 import { shownUnit } from './viewing-unit.ts';
 
 /** What is followed at the moment, and why something cannot be. */
@@ -77,7 +78,7 @@ export function FollowPlace({ followed }: { followed: Followed }): React.ReactEl
           {run !== null &&
             soFarSentences(run.soFar).map((sentence, index) => (
               <p key={index} className={index === 0 ? 'sentence' : undefined}>
-                {noBreak(sentence)}
+                {noBreak(inReadersForm(sentence))}
               </p>
             ))}
           {run === null && problems.length === 0 && <p>Looking at the file …</p>}
@@ -101,13 +102,13 @@ export function FollowPlace({ followed }: { followed: Followed }): React.ReactEl
             assessment={run.assessment}
             series={run.series}
             unit={unit}
+            {...(habits.temperature === null ? {} : { temperatureUnit: habits.temperature })}
             folded={folded}
             onFold={setFolded}
           />
           <div className="sheet follow-limits">
             <LimitsAndWhy
-              assessment={run.assessment}
-              unit={unit}
+              assessment={viewedAssessment(run.assessment, unit, habits.temperature)}
               onLook={(part) => strip.current?.lookAt(part)}
             />
             <div className="below" />

@@ -9,6 +9,7 @@ const keys: readonly (readonly [string, string])[] = [
   ['R', 'Set the relief'],
   ['G', 'Check a gauge'],
   ['D', 'Make the delivery record'],
+  ['C', 'Deliver with a concession, where a limit failed'],
   ['Enter', 'Judge this run, once nothing is left to put right'],
   [
     '← →',
@@ -32,18 +33,16 @@ export function KeyTable({ shown, onClose }: { shown: boolean; onClose: () => vo
   return (
     <dialog ref={dialog} className="keys" aria-labelledby="keys-title" onClose={onClose}>
       <h2 id="keys-title">Keys</h2>
-      <table>
-        <tbody>
-          {keys.map(([key, does]) => (
-            <tr key={key}>
-              <th scope="row">
-                <kbd>{key}</kbd>
-              </th>
-              <td>{does}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <dl>
+        {keys.map(([key, does]) => (
+          <div key={key}>
+            <dt>
+              <kbd>{key}</kbd>
+            </dt>
+            <dd>{does}</dd>
+          </div>
+        ))}
+      </dl>
       <label className="check">
         <input
           type="checkbox"

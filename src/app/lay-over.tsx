@@ -1,16 +1,18 @@
-import { useId, useRef, useState } from 'react';
+import { useId, useState } from 'react';
 import type { BookRun } from '#formats/book.ts';
 import { verdictWords } from './shown-numbers.ts';
 import { bookTrouble, kindText, runDay } from './book-words.ts';
 import { laidDashes, type LaidLine } from './chart/draw-laid-over.ts';
 import { useAround } from './habits.ts';
 import type { Run } from './state.ts';
-import { useKeys } from './use-keys.ts';
 
 /** So many can be told apart by their dashes. */
 const AT_MOST = laidDashes.length;
 /** Runs of other units that are offered, newest first. */
 const OTHERS = 200;
+
+/** The field that the key L goes to. */
+export const LAY_OVER_FIELD = 'lay-over-field';
 
 /** Other runs over this one, from the engagement that is judged: this unit's earlier ones first, then any. */
 export function LayOver(props: {
@@ -19,12 +21,10 @@ export function LayOver(props: {
   onLaid: (laid: readonly LaidLine[]) => void;
 }): React.ReactElement | null {
   const { run, laid, onLaid } = props;
-  const { desk, bookState, habits } = useAround();
+  const { desk, bookState } = useAround();
   const [chosen, setChosen] = useState<string[]>([]);
   const [told, setTold] = useState('');
-  const field = useRef<HTMLSelectElement>(null);
   const name = useId();
-  useKeys(habits.keys, { l: () => field.current?.focus() });
   const own = bookState.runs.find(({ id }) => id === run.id);
   const offered = bookState.runs
     .filter(({ id, removedAt }) => removedAt === null && id !== run.id && !chosen.includes(id))
@@ -35,10 +35,14 @@ export function LayOver(props: {
 
   const serialOf = ({ unitId }: BookRun): string =>
     bookState.units.find(({ id }) => id === unitId)?.record.unit?.serial ?? 'no unit';
+  const shortOf = (each: BookRun): string[] => [
+    each.unitId === own.unitId ? kindText(each.kind) : serialOf(each),
+    runDay(each, bookState.today),
+  ];
   const nameOf = (each: BookRun): string => {
     const verdict = each.assessments.at(-1)?.verdict;
     const words = verdict === undefined ? '' : `, ${verdictWords[verdict].toLowerCase()}`;
-    return `${each.unitId === own.unitId ? kindText(each.kind) : serialOf(each)}, ${runDay(each, bookState.today)}${words}`;
+    return `${shortOf(each).join(', ')}${words}`;
   };
 
   async function lay(ids: string[]): Promise<void> {
@@ -62,6 +66,7 @@ export function LayOver(props: {
       const entry = bookState.runs.find(({ id }) => id === each.id);
       return {
         name: entry === undefined ? each.name : nameOf(entry),
+        short: entry === undefined ? [each.name] : shortOf(entry),
         dash: laidDashes[index % AT_MOST] ?? [4, 4],
         from_s: start_s + each.from_s,
         to_s: start_s + each.to_s,
@@ -80,7 +85,7 @@ export function LayOver(props: {
             Lay another run over <kbd>L</kbd>
           </span>
           <select
-            ref={field}
+            id={LAY_OVER_FIELD}
             value=""
             onChange={(event) => {
               const { value } = event.currentTarget;

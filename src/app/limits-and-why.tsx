@@ -1,22 +1,18 @@
 import type { Assessment, Criterion } from '#formats/assessment.ts';
 import { criterionNames } from '#formats/criterion-names.ts';
 import { allowedText, asSentence, fixedText, noBreak, valueText, verdictWords } from './shown-numbers.ts';
-import type { PressureUnit } from '#units/pressure.ts';
 import type { Shown } from './chart/strip-props.ts';
 import { workingOf, type Working } from './criterion-working.ts';
 import { Mark } from './marks/mark.tsx';
 import { verdictOrder } from './run-words.ts';
-import { useAround } from './habits.ts';
-import { inUnit } from './viewing-unit.ts';
 
-/** Each limit that was set, and why it came out as it did: what failed first. */
+/** Each limit that was set, and why it came out as it did: what failed first. In the units that the assessment is given in. */
 export function LimitsAndWhy(props: {
   assessment: Assessment;
-  unit: PressureUnit;
   /** Shows a part of the run on the strip; left out where there is none to look at. */
   onLook?: (part: Shown) => void;
 }): React.ReactElement {
-  const { assessment, unit, onLook } = props;
+  const { assessment, onLook } = props;
   const sorted = verdictOrder.flatMap((verdict) =>
     assessment.criteria.filter((criterion) => criterion.verdict === verdict),
   );
@@ -31,7 +27,6 @@ export function LimitsAndWhy(props: {
           <Limit
             key={criterion.id}
             criterion={criterion}
-            unit={unit}
             working={workingOf(assessment, criterion.id)}
             onLook={onLook}
           />
@@ -43,15 +38,12 @@ export function LimitsAndWhy(props: {
 
 function Limit(props: {
   criterion: Criterion;
-  unit: PressureUnit;
   working: Working;
   onLook: ((part: Shown) => void) | undefined;
 }): React.ReactElement {
-  const { criterion, unit, working, onLook } = props;
+  const { criterion, working, onLook } = props;
   const { formula, numbers, part } = working;
-  const { habits } = useAround();
-  const shown = inUnit(criterion, unit, habits.temperature);
-  const found = valueText(shown);
+  const found = valueText(criterion);
   return (
     <li className={`limit ${criterion.verdict}`}>
       <Mark verdict={criterion.verdict} criterion={criterion} />
@@ -61,8 +53,8 @@ function Limit(props: {
         <p className="numbers">
           {noBreak(
             found === ''
-              ? `${sentenceCase(allowedText(shown))} allowed`
-              : `${found}; allowed ${allowedText(shown)}`,
+              ? `${sentenceCase(allowedText(criterion))} allowed`
+              : `${found}; allowed ${allowedText(criterion)}`,
           )}
         </p>
         <p className="second">

@@ -1,6 +1,6 @@
-import { useId, useState } from 'react';
+import { useEffect, useId, useState } from 'react';
 import { problemSentence } from '#formats/problem.ts';
-import { durationText } from './shown-numbers.ts';
+import { durationText, noBreak } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { useAround } from './habits.ts';
 import { headOf } from './run-words.ts';
@@ -16,6 +16,18 @@ export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }):
   const [why, setWhy] = useState('');
   const [who, setWho] = useState(habits.who);
   const name = useId();
+  const { what } = trial;
+  useEffect(
+    () => () => {
+      // The button that was pressed is gone with the slip: the keyboard goes back to what was moved.
+      if (document.activeElement !== document.body) return;
+      const moved = document.querySelector<HTMLElement>(
+        what === 'leave-out' ? '.span-bar input' : `.strip-handle[data-border='${what}']`,
+      );
+      moved?.focus({ preventScroll: true });
+    },
+    [what],
+  );
   const ready =
     why.trim().length >= REASON_AT_LEAST && who.trim() !== '' && trial.judged !== null && !trial.judging;
   const before = run.judged.assessment;
@@ -23,7 +35,7 @@ export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }):
   const head = after === null ? null : headOf(after, unit);
   const refused = trial.trouble?.kind === 'problems' ? trial.trouble.problems : [];
   // Counted from the log's first reading, as the strip's time line is.
-  const at = (place_s: number): string => durationText(place_s, true);
+  const at = (place_s: number): string => noBreak(durationText(place_s, true));
   return (
     <form
       className="foot slip"

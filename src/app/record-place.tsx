@@ -12,6 +12,7 @@ import { RecordLookForm } from './record-look-form.tsx';
 import { RecordMissing } from './record-missing.tsx';
 import { RecordTrail } from './record-trail.tsx';
 import { RecordPreview } from './record-preview.tsx';
+import { CONCESSION_FIELD } from './run-foot.tsx';
 import { headOf } from './run-words.ts';
 import type { Run, Trouble } from './state.ts';
 import './record.css';
@@ -75,11 +76,12 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
     setFileTrouble(null);
     take(read.value);
   }
-  const field = (key: keyof RecordFields, label: string, kind = 'text'): React.ReactElement => (
+  const field = (key: keyof RecordFields, label: string, kind = 'text', id?: string): React.ReactElement => (
     <label>
       <span className="field-name">{label}</span>
       <input
         type={kind}
+        id={id}
         value={fields[key]}
         autoComplete="off"
         onChange={(event) => type(key, event.currentTarget.value)}
@@ -159,7 +161,7 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
               <legend>
                 <h2>Concession</h2>
               </legend>
-              {field('concessionReason', 'Why it goes out all the same')}
+              {field('concessionReason', 'Why it goes out all the same', 'text', CONCESSION_FIELD)}
               {field('concessionBy', 'Agreed by')}
               {field('concessionOn', 'Agreed on', 'date')}
             </fieldset>

@@ -1,6 +1,6 @@
 import type { Assessment } from '#formats/assessment.ts';
 import { signMeaning, signText } from '#formats/sign-text.ts';
-import { asSentence, noBreak } from './shown-numbers.ts';
+import { asSentence, inReadersForm, noBreak } from './shown-numbers.ts';
 
 /** What a reader of the verdict should know beside it, and what the trace suggests. */
 export function Remarks({ assessment }: { assessment: Assessment }): React.ReactElement {
@@ -13,7 +13,7 @@ export function Remarks({ assessment }: { assessment: Assessment }): React.React
           {remarks.length === 0 && <li>None.</li>}
           {remarks.map((remark) => (
             <li key={remark.code + remark.text} id={`remark-${remark.code}`} tabIndex={-1}>
-              {noBreak(remark.text)}
+              {noBreak(inReadersForm(remark.text))}
             </li>
           ))}
         </ul>

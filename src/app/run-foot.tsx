@@ -1,8 +1,22 @@
 import type { Assessment } from '#formats/assessment.ts';
+import type { Desk } from './desk.ts';
 import { useAround } from './habits.ts';
 
 /** Remarks that say what gauge would decide it, in the order in which they help. */
 const gaugeRemarks = ['no-reading-can-pass', 'gauge-that-would-decide', 'risk-is-shared'];
+
+/** Where the record asks why a unit goes out with a limit that was not met. */
+export const CONCESSION_FIELD = 'concession-reason';
+/** To the record, with the keyboard on the reason. */
+export function toConcession(desk: Pick<Desk, 'goTo'>): void {
+  desk.goTo('record');
+  // Once the page has put its new place at its top.
+  setTimeout(() => {
+    const field = document.getElementById(CONCESSION_FIELD);
+    field?.scrollIntoView({ block: 'center' });
+    field?.focus({ preventScroll: true });
+  });
+}
 
 /** What to do next; the first action follows the verdict. */
 export function RunFoot({ assessment }: { assessment: Assessment }): React.ReactElement {
@@ -45,7 +59,7 @@ export function RunFoot({ assessment }: { assessment: Assessment }): React.React
     </button>
   );
   return (
-    <div className="foot" role="group" aria-label="What to do next">
+    <div className="foot run-foot" role="group" aria-label="What to do next">
       {next !== undefined && (
         <button type="button" className={`button${passes ? '' : ' first'}`} onClick={() => desk.askNext()}>
           Next: {next.file.name}
@@ -65,6 +79,11 @@ export function RunFoot({ assessment }: { assessment: Assessment }): React.React
         </button>
       )}
       {passes ? [record, bring, relief] : setsRelief ? [relief, bring, record] : [bring, relief, record]}
+      {assessment.verdict === 'fail' && (
+        <button type="button" className="link" onClick={() => toConcession(desk)}>
+          Deliver with a concession… <kbd>C</kbd>
+        </button>
+      )}
     </div>
   );
 }

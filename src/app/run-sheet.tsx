@@ -1,19 +1,19 @@
-import { useDeferredValue, useEffect, useRef, useState } from 'react';
-import { unitLabel } from './shown-numbers.ts';
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import { dateText, unitLabel } from './shown-numbers.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import type { StripHandle } from './chart/strip-props.ts';
 import { FormLine } from './form-line.tsx';
 import type { Judged } from '#worker/messages.ts';
 import { useAround } from './habits.ts';
 import type { LaidLine } from './chart/draw-laid-over.ts';
-import { LayOver } from './lay-over.tsx';
+import { LAY_OVER_FIELD, LayOver } from './lay-over.tsx';
 import { LimitsAndWhy } from './limits-and-why.tsx';
 import { MoveSlip } from './move-slip.tsx';
 import { Mark } from './marks/mark.tsx';
 import { Rule } from './marks/rule.tsx';
 import { OtherLimits } from './other-limits.tsx';
 import { Remarks } from './remarks.tsx';
-import { RunFoot } from './run-foot.tsx';
+import { RunFoot, toConcession } from './run-foot.tsx';
 import { countSentence, headOf } from './run-words.ts';
 import { RunStrip } from './run-strip.tsx';
 import { RunVerdicts } from './run-verdicts.tsx';
@@ -21,7 +21,9 @@ import { Settings } from './settings.tsx';
 import type { Run } from './state.ts';
 import { RunKeeping } from './run-keeping.tsx';
 import { useFootHeight } from './use-foot-height.ts';
+import { useUntilDrawn } from './until-drawn.ts';
 import { useKeys } from './use-keys.ts';
+import { viewedAssessment } from './viewed-assessment.ts';
 import { shownUnit } from './viewing-unit.ts';
 import { WhatIf } from './what-if.tsx';
 import { WhatWasJudged } from './what-was-judged.tsx';
@@ -40,18 +42,27 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const judgedUnit = assessment.quantities.operatingPressure.unit;
   const unit = shownUnit(habits.unit, judgedUnit);
   const oil = assessment.quantities.holdTemperature;
-  const head = headOf(assessment, unit);
+  // What was judged stays as it was; what is read of it, sentences too, is in the units for viewing.
+  const viewed = useMemo(
+    () => viewedAssessment(assessment, unit, habits.temperature),
+    [assessment, unit, habits.temperature],
+  );
+  const head = headOf(viewed, unit);
+  const concession = run.unitRecord?.concession;
   // The verdict stands first; what comes under it is built bit by bit, so that the page answers meanwhile.
   const whole = useDeferredValue(true, false);
 
   useFootHeight(trial === null ? 'foot' : 'slip');
+  const { ask, stands } = useUntilDrawn();
   useKeys(habits.keys, {
     f: () => setFolded(!folded),
-    '+': () => strip.current?.closer(),
-    '-': () => strip.current?.wider(),
-    '0': () => strip.current?.wholeRun(),
-    '[': () => strip.current?.previousBorder(),
-    ']': () => strip.current?.nextBorder(),
+    '+': () => ask(() => strip.current?.closer()),
+    '-': () => ask(() => strip.current?.wider()),
+    '0': () => ask(() => strip.current?.wholeRun()),
+    '[': () => ask(() => strip.current?.previousBorder()),
+    ']': () => ask(() => strip.current?.nextBorder()),
+    l: () => ask(() => document.getElementById(LAY_OVER_FIELD)?.focus()),
+    ...(assessment.verdict === 'fail' && trial === null ? { c: () => toConcession(desk) } : {}),
   });
 
   useEffect(() => {
@@ -91,6 +102,12 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
               <Found sentence={head.sentence} found={head.found} />
             </p>
             {head.distance !== '' && <p className="sentence distance">{head.distance}</p>}
+            {concession !== undefined && assessment.verdict === 'fail' && (
+              <p className="concession">
+                Delivered with a concession: {concession.reason}, {concession.agreedBy},{' '}
+                {dateText(concession.on)}.
+              </p>
+            )}
           </div>
           <div>
             {head.criterion !== null && (
@@ -126,6 +143,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
           {...(over === undefined ? {} : { laid: over })}
           folded={folded}
           onFold={setFolded}
+          onDrawn={stands}
           onBorderMove={(border, to_s) => desk.move(border, to_s)}
           onBorderBack={(border) => void desk.putBackBorder(border)}
         >
@@ -138,16 +156,15 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
           <RunVerdicts run={run} />
           <div className="reasons">
             <LimitsAndWhy
-              assessment={assessment}
-              unit={unit}
+              assessment={viewed}
               onLook={(part) => {
                 strip.current?.lookAt(part);
                 document.querySelector('.strip')?.scrollIntoView({ block: 'center' });
               }}
             />
             <div className="beside">
-              <Remarks assessment={assessment} />
-              <WhatWasJudged run={run} />
+              <Remarks assessment={viewed} />
+              <WhatWasJudged run={run} viewed={viewed} />
               <Settings assessment={assessment} />
               <OtherLimits key={`other ${run.file.key}`} run={run} />
               <WhatIf key={run.file.key} run={run} unit={unit} onTrial={setTried} />

@@ -76,7 +76,10 @@ function distanceText(criterion: Criterion, reason: string): string {
   return place;
 }
 
-/** "Of 9 limits 2 fail, 1 is undecided, 1 is not assessed, 5 pass." */
+/** Where all came out alike. */
+const allOf: Readonly<Record<number, string>> = { 2: 'Both limits' };
+
+/** "Of 9 limits 2 fail, 1 is undecided, 1 is not assessed, 5 pass.", "All 7 limits pass." */
 export function countSentence(criteria: readonly Criterion[]): string {
   const of = (verdict: Verdict): number =>
     criteria.filter((criterion) => criterion.verdict === verdict).length;
@@ -91,6 +94,8 @@ export function countSentence(criteria: readonly Criterion[]): string {
   const parts = verdictOrder
     .filter((verdict) => of(verdict) > 0)
     .map((verdict) => says[verdict](of(verdict)));
+  if (total > 1 && parts.length === 1)
+    return `${allOf[total] ?? `All ${total} limits`} ${parts.join('').replace(/^\d+ /u, '')}.`;
   if (total === 1) return `The one limit: ${parts.join('')}.`.replace(': 1 ', ' ');
   return `Of ${total} limits ${parts.join(', ')}.`;
 }

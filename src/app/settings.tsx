@@ -1,10 +1,16 @@
 import type { Assessment } from '#formats/assessment.ts';
-import { statedText, unitLabel, withUnit } from './shown-numbers.ts';
+import { shareText, statedText, unitLabel, withUnit } from './shown-numbers.ts';
+import { methodWords } from './what-if.tsx';
 
 /** Every default and choice that was used, as the assessment lists it. */
 export function Settings({ assessment }: { assessment: Assessment }): React.ReactElement {
   const lines = Object.entries(assessment.settings).flatMap(([name, value]) => {
-    const text = settingText(value);
+    const text =
+      name === 'smoothing'
+        ? smoothingText(assessment.settings.smoothing)
+        : name === 'coverageProbability' && typeof value === 'number'
+          ? shareText(value, 2)
+          : settingText(value);
     return text === null ? [] : [[settingName(name), text] as const];
   });
   return (
@@ -29,6 +35,10 @@ export function Settings({ assessment }: { assessment: Assessment }): React.Reac
     </section>
   );
 }
+
+/** "running median over 30 s". */
+const smoothingText = ({ method, window_s }: Assessment['settings']['smoothing']): string =>
+  method === 'none' ? methodWords.none : `${methodWords[method]} over ${withUnit(statedText(window_s), 's')}`;
 
 /** "settlingTolerance" → "settling tolerance", "minimumDip_s" → "minimum dip, s". */
 function settingName(name: string): string {

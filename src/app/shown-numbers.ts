@@ -60,6 +60,14 @@ export const shownKey = (): string => [shown.style.decimal, shown.dateForm, show
 export const fixedText = (value: number, decimals: number): string =>
   text.fixedText(value, decimals, shown.style);
 export const statedText = (value: number): string => text.statedText(value, shown.style);
+/** A sentence of the core, which writes a decimal point, with the reader's decimal mark; names like "run.2.csv" and "0.1.0" stay. */
+export const inReadersForm = (sentence: string): string =>
+  shown.style.decimal === '.'
+    ? sentence
+    : sentence.replace(/(?<![\w.])(\d[\d\u00a0]*)\.(\d+)(?![\w]|\.\w)/gu, `$1${shown.style.decimal}$2`);
+/** A clause as a sentence, its numbers as the reader has them. */
+export const asSentence = (clause: string): string => inReadersForm(text.asSentence(clause));
+
 export const shareText = (share: number, decimals?: number): string =>
   text.shareText(share, decimals, shown.style);
 export const durationText = (seconds: number, exact?: boolean): string =>

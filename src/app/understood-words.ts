@@ -83,15 +83,15 @@ export function numbersText({ dialect }: LoggedRun): string {
   return `parted by ${names[dialect.delimiter] ?? dialect.delimiter}, decimal ${dialect.decimal === ',' ? 'comma' : 'point'}, ${dialect.encoding}`;
 }
 
-/** Readings set aside of one channel by kind: "133: 70 stuck, 45 spikes, 12 faults, 6 empty". */
+/** Readings set aside of one channel by kind: "133: 70 stuck, 45 spikes, 12 fault tokens, 6 missing". */
 export function setAsideText(channel: LoggedRun['channels'][number] | undefined): string {
   if (channel === undefined) return 'no pressure column yet';
   const kinds: [number, string, string][] = [
     [channel.stuck, 'stuck', 'stuck'],
     [channel.spikes, 'spike', 'spikes'],
     [channel.outOfRange, 'out of range', 'out of range'],
-    [channel.faultTokens, 'fault', 'faults'],
-    [channel.missing, 'empty', 'empty'],
+    [channel.faultTokens, 'fault token', 'fault tokens'],
+    [channel.missing, 'missing', 'missing'],
   ];
   const total = kinds.reduce((sum, [number]) => sum + number, 0);
   if (total === 0) return 'nothing';

@@ -25,6 +25,7 @@ export type ViewingTemperature = (typeof viewingTemperatures)[number];
 
 /** Digits with which a converted limit is shown: enough that it does not read as a rounder one than it is. */
 const LIMIT_DIGITS = 5;
+export const limitAsViewed = (converted: number): number => Number(converted.toPrecision(LIMIT_DIGITS));
 
 /**
  * A criterion's numbers in the unit for viewing; what is not a pressure stays. Nothing is judged on them.
@@ -41,7 +42,7 @@ export function inUnit<F extends CriterionFacts>(
   const factor = pressureFactor(facts.unit, unit);
   const converted = (value: number | null): number | null => (value === null ? null : value * factor);
   const limit = (value: number | null): number | null =>
-    value === null ? null : Number((value * factor).toPrecision(LIMIT_DIGITS));
+    value === null ? null : limitAsViewed(value * factor);
   return {
     ...facts,
     unit,
@@ -58,7 +59,7 @@ function inTemperature<F extends CriterionFacts>(facts: F, from: TemperatureUnit
     value === null ? null : convertTemperature(value, from, to);
   const limit = (value: number | null): number | null => {
     const converted = point(value);
-    return converted === null ? null : Number(converted.toPrecision(LIMIT_DIGITS));
+    return converted === null ? null : limitAsViewed(converted);
   };
   const { expandedUncertainty } = facts;
   return {

@@ -8,7 +8,7 @@ import { headOf } from './run-words.ts';
 import type { Run } from './state.ts';
 import { ambiguousText, typedNumber } from './typed-number.ts';
 
-const methodWords: Readonly<Record<Smoothing['method'], string>> = {
+export const methodWords: Readonly<Record<Smoothing['method'], string>> = {
   median: 'running median',
   mean: 'running mean',
   'savitzky-golay': 'Savitzky–Golay',

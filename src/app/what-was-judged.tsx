@@ -1,27 +1,33 @@
 import { durationText, fixedText, noBreak, shareText, statedText, withUnit } from './shown-numbers.ts';
-import { convertDifference } from '#units/unit.ts';
-import { convertTemperature, temperatureUnits } from '#units/temperature.ts';
-import { useAround } from './habits.ts';
+import type { Assessment } from '#formats/assessment.ts';
+import { decimalsForUncertainty } from '#units/number-text.ts';
 import type { Run } from './state.ts';
-import type { ViewingTemperature } from './viewing-unit.ts';
 import { samplingText, setAsideText } from './understood-words.ts';
 
 /** Which part of the log the verdict speaks of, and on what. */
-export function WhatWasJudged({ run }: { run: Run }): React.ReactElement {
-  const { assessment } = run.judged;
-  const { log, judged, phases, quantities } = assessment;
-  const hold_s = phases
-    .filter(({ kind }) => kind === 'hold')
-    .reduce((sum, { start_s, end_s }) => sum + end_s - start_s, 0);
+export function WhatWasJudged(props: {
+  run: Run;
+  /** Its assessment in the units for viewing. */
+  viewed: Assessment;
+}): React.ReactElement {
+  const { run, viewed } = props;
+  const { log, judged, phases, quantities } = viewed;
+  const holds = phases.filter(({ kind }) => kind === 'hold');
+  const hold_s = holds.reduce((sum, { start_s, end_s }) => sum + end_s - start_s, 0);
+  // As the strip has it, which goes across what has no record.
+  const span_s = (holds.at(-1)?.end_s ?? 0) - (holds[0]?.start_s ?? 0);
+  const holdText =
+    durationText(hold_s) === durationText(span_s)
+      ? durationText(hold_s)
+      : `${durationText(hold_s)} on record of ${durationText(span_s)}`;
   const pressure = log.channels.find(({ role }) => role === 'pressure');
-  const { habits } = useAround();
-  const oil = inTemperatureShown(quantities.holdTemperature, habits.temperature);
+  const oil = quantities.holdTemperature;
   const lines: (readonly [string, string])[] = [
     [
       'Part',
       hold_s === 0
         ? `no hold: ${quantities.operatingPressure.reason ?? 'nothing could be judged'}`
-        : `the hold, ${durationText(hold_s)}${judged.start_s === null ? '' : `, of a run that began ${durationText(judged.start_s)} into the log`}`,
+        : `the hold, ${holdText}${judged.start_s === null ? '' : `, of a run that began ${durationText(judged.start_s)} into the log`}`,
     ],
     ['Of the log', `${shareText(judged.shareOfLog, 0)} of ${durationText(log.duration_s)}`],
     ...(judged.joined > 1 ? [['Joined', `${judged.joined} stretches`] as const] : []),
@@ -37,7 +43,7 @@ export function WhatWasJudged({ run }: { run: Run }): React.ReactElement {
             `${withUnit(fixedText(oil.mean, 1), oil.unit)} on the mean over the hold${oil.min === null || oil.max === null ? '' : `, ${fixedText(oil.min, 1)} to ${withUnit(fixedText(oil.max, 1), oil.unit)}`}`,
           ] as const,
         ]),
-    ['Gauge', gaugeText(run)],
+    ['Gauge', gaugeText(viewed)],
     ['File', `${log.fileName ?? 'unnamed'}, ${fixedText(log.bytes, 0)} bytes`],
     ['Kept', keptText(run)],
     ...(log.sha256 === null ? [] : [['SHA-256', grouped(log.sha256)] as const]),
@@ -57,26 +63,13 @@ export function WhatWasJudged({ run }: { run: Run }): React.ReactElement {
   );
 }
 
-/** The oil of the hold in the unit for viewing. */
-function inTemperatureShown(
-  oil: Run['judged']['assessment']['quantities']['holdTemperature'],
-  to: ViewingTemperature | null,
-): Pick<typeof oil, 'mean' | 'min' | 'max' | 'unit'> {
-  const from = temperatureUnits.find((name) => name === oil.unit);
-  if (from === undefined || to === null) return oil;
-  const shown = (value: number | null): number | null =>
-    value === null ? null : convertTemperature(value, from, to);
-  return { ...oil, unit: to, mean: shown(oil.mean), min: shown(oil.min), max: shown(oil.max) };
-}
-
 function keptText({ kept }: Run): string {
   if (kept === 'keeping') return 'being kept …';
   return kept === 'kept' ? 'on this computer, in this browser’s book' : 'not kept';
 }
 const grouped = (hash: string): string => hash.replace(/(.{8})(?=.)/gu, '$1 ');
 
-function gaugeText(run: Run): string {
-  const { assessment } = run.judged;
+function gaugeText(assessment: Assessment): string {
   const column = assessment.log.channels.find(({ role }) => role === 'pressure')?.column;
   const channel = assessment.rig?.channels?.find((each) => each.column === column);
   const { expandedUncertainty, unit, coverageFactor } = assessment.quantities.operatingPressure;
@@ -87,8 +80,8 @@ function gaugeText(run: Run): string {
       ? ''
       : `${statedText(channel.range.low)} to ${withUnit(statedText(channel.range.high), channel.unit)}`;
   const U =
-    expandedUncertainty === null
+    expandedUncertainty === null || expandedUncertainty <= 0
       ? ''
-      : `U ${withUnit(fixedText(convertDifference(expandedUncertainty, unit, unit), 1), unit)}${coverageFactor === null ? '' : `, k ${fixedText(coverageFactor, 2)}`}`;
+      : `U ${withUnit(fixedText(expandedUncertainty, decimalsForUncertainty(expandedUncertainty)), unit)}${coverageFactor === null ? '' : `, k ${fixedText(coverageFactor, 2)}`}`;
   return [name, range, U].filter((part) => part !== '').join(', ');
 }

@@ -90,6 +90,8 @@ describe('countSentence', () => {
       ['pass', 'pass', 'fail', 'undecided', 'fail', 'not-assessed', 'pass', 'pass', 'pass'] as const
     ).map((verdict) => criterion({ verdict }));
     expect(countSentence(list)).toBe('Of 9 limits 2 fail, 1 is undecided, 1 is not assessed, 5 pass.');
+    expect(countSentence(list.slice(0, 2))).toBe('Both limits pass.');
+    expect(countSentence(list.slice(-3))).toBe('All 3 limits pass.');
     expect(countSentence([])).toBe('');
     expect(countSentence([criterion({ verdict: 'pass' })])).toBe('The one limit passes.');
   });
@@ -126,7 +128,7 @@ describe('what was understood, in words', () => {
   it('set aside, by kind', () => {
     const channel = { stuck: 70, spikes: 45, outOfRange: 0, faultTokens: 12, missing: 6 };
     expect(setAsideText(channel as LoggedRun['channels'][number])).toBe(
-      '133: 70 stuck, 45 spikes, 12 faults, 6 empty',
+      '133: 70 stuck, 45 spikes, 12 fault tokens, 6 missing',
     );
     const spike = { stuck: 0, spikes: 1, outOfRange: 0, faultTokens: 0, missing: 0 };
     expect(setAsideText(spike as LoggedRun['channels'][number])).toBe('1 spike');

@@ -320,6 +320,9 @@ describe('reviewing a run', () => {
     await page.getByRole('combobox', { name: 'Lay another run over' }).selectOption({ index: 1 });
     await page.getByText(/^Laid over, from engaging: Test, /u).waitFor({ state: 'attached' });
     await expect.poll(ink).not.toBe(before);
+    // Named where its line ends, too.
+    const named = page.locator('.strip-label').filter({ hasText: /^Test/u });
+    await expect.poll(() => named.count()).toBe(1);
     expect(await axe(page)).toEqual([]);
     await page.getByRole('button', { name: /^Take off Test/u }).click();
     await expect.poll(ink).toBe(before);

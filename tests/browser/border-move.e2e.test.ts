@@ -64,6 +64,8 @@ describe('a border of the hold moved by hand', () => {
     await page.getByRole('button', { name: 'Put back' }).click();
     await page.getByRole('button', { name: 'Make the delivery record' }).waitFor();
     expect(await handle.getAttribute('aria-valuenow')).toBe(before);
+    // The button went with the slip; the keyboard is not lost with it.
+    await expect.poll(() => handle.evaluate((each) => each === document.activeElement)).toBe(true);
     await context.close();
   });
 });

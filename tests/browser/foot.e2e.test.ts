@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { judgeSample, startApp, type UnderTest } from './app-under-test.ts';
+import { judgeSample, startApp, understandSample, type UnderTest } from './app-under-test.ts';
 
 let app: UnderTest;
 beforeAll(async () => {
@@ -42,6 +42,109 @@ describe('the foot of the run sheet', () => {
       await page.evaluate(() => document.querySelector('.strip-paper')?.scrollIntoView());
       await expect.poll(() => underFoot(page, '.strip-tab'), { message: `${width}` }).toBeLessThanOrEqual(0);
     }
+    // A shelf from edge to edge that stands on the foot, which is one row: nothing of the strip shows beside it or between.
+    await page.setViewportSize({ width: 420, height: 900 });
+    await page.evaluate(() => window.scrollTo(0, 100));
+    await expect.poll(() => underFoot(page, '.strip-tab-row')).toBe(0);
+    const shelf = await page.locator('.strip-tab-row').boundingBox();
+    expect(shelf).toMatchObject({ x: 0, width: 420 });
+    expect((await page.locator('.foot').boundingBox())?.height).toBeLessThan(90);
+    await context.close();
+  });
+
+  it('as a slip that asks for the reason leaves the strip in view, with its read-out', async () => {
+    const { page, context } = await app.open({ width: 1280, height: 800 });
+    await judgeSample(page, 'Five over the band');
+    await page.keyboard.press(']');
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.locator('.slip').waitFor();
+    expect(await underFoot(page, '.strip-tab')).toBeLessThanOrEqual(0);
+    await context.close();
+  });
+
+  it('leaves the list of what was set aside in view, beneath the strip that it points into', async () => {
+    for (const [width, height] of [
+      [1280, 800],
+      [420, 900],
+    ] as const) {
+      const { page, context } = await app.open({ width, height });
+      await judgeSample(page, 'Spikes and dropouts');
+      await page.getByRole('button', { name: '63 set aside' }).click();
+      const list = page.getByRole('group', { name: 'Readings set aside' });
+      await list.getByText('12 fault tokens').click();
+      await expect.poll(() => underFoot(page, '.strip-set-aside')).toBeLessThanOrEqual(0);
+      await list.getByRole('button').nth(8).click();
+      await expect
+        .poll(() =>
+          page
+            .locator('.strip-tab')
+            .innerText()
+            .then((text) => text.includes('set aside: fault')),
+        )
+        .toBe(true);
+      // The cursor stands where it can be seen: its hairline lies between the window's top and the read-out.
+      const line = width > 640 ? '.u-cursor-x' : '.u-cursor-x, .u-cursor-y';
+      const seen = await page.evaluate((selector) => {
+        const boxes = [...document.querySelectorAll(`.strip ${selector}`)].map((each) =>
+          each.getBoundingClientRect(),
+        );
+        const tab = document.querySelector('.strip-tab')?.getBoundingClientRect();
+        return boxes.some((box) => box.top >= 0 && tab !== undefined && box.top <= tab.top);
+      }, line);
+      expect(seen, String(width)).toBe(true);
+      await context.close();
+    }
+  });
+
+  it('leads to the concession where a limit failed; given, it stands under the verdict, which stays', async () => {
+    const { page, context, complaints } = await app.open();
+    await judgeSample(page, 'Clean pass');
+    expect(await page.getByRole('button', { name: 'Deliver with a concession' }).count()).toBe(0);
+    await page.getByRole('link', { name: 'Bench book' }).click();
+    await judgeSample(page, 'Five over the band');
+    await page.getByRole('button', { name: 'Deliver with a concession' }).waitFor();
+    await page.keyboard.press('c');
+    const why = page.getByLabel('Why it goes out all the same');
+    await expect.poll(() => why.evaluate((each) => each === document.activeElement)).toBe(true);
+    await page.keyboard.type('customer wants it firm');
+    await page.getByLabel('Agreed by').fill('E. Example');
+    await page.getByLabel('Agreed on').fill('2026-03-09');
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the record as PDF' }).click();
+    await download;
+    await page.getByRole('button', { name: 'Back to the run sheet' }).click();
+    await page
+      .getByText(/^Delivered with a concession: customer wants it firm, E\. Example, March 9/u)
+      .waitFor();
+    expect(await page.locator('h1#verdict').innerText()).toBe('Fails');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('a key that is pressed as soon as the verdict can be read', () => {
+  it('is done once the strip under it stands', async () => {
+    const { page, context } = await app.open();
+    await understandSample(page, 'Five over the band');
+    // In the very task in which the verdict comes, before anything is built under it.
+    await page.evaluate(() => {
+      new MutationObserver((_changes, observer) => {
+        if (document.getElementById('verdict') === null) return;
+        observer.disconnect();
+        Object.assign(globalThis, { early: document.querySelector('.strip') === null });
+        for (const key of ['+', '+'])
+          document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
+      }).observe(document.body, { childList: true, subtree: true });
+    });
+    await page.getByRole('button', { name: 'Judge this run' }).click();
+    await page.locator('.strip-whole').waitFor();
+    expect(await page.evaluate(() => Reflect.get(globalThis, 'early'))).toBe(true);
+    // Two steps closer: a quarter of six hours or less.
+    const from = await page.getByLabel('from', { exact: true }).inputValue(),
+      to = await page.getByLabel('to', { exact: true }).inputValue();
+    const hours = (text: string): number =>
+      text.split(':').reduce((sum, part, index) => sum + Number(part) / 60 ** index, 0);
+    expect(hours(to) - hours(from)).toBeLessThan(2);
     await context.close();
   });
 });

@@ -341,3 +341,47 @@ describe('a large log', () => {
     await context.close();
   });
 });
+
+describe('printed from the browser', () => {
+  it('is drawn anew for the paper, in day colours on white, with nothing to press; the screen is as it was after', async () => {
+    const { page, context, complaints } = await app.open({ width: 1280, height: 800, night: true });
+    await judgeSample(page, 'Five over the band');
+    const looks = (): Promise<Record<string, string | number>> =>
+      page.evaluate(() => {
+        const style = getComputedStyle(document.documentElement);
+        return {
+          ink: style.getPropertyValue('--ink'),
+          paper: style.getPropertyValue('--paper'),
+          strip_px: document.querySelector('.strip-plot canvas')?.clientWidth ?? 0,
+        };
+      });
+    const before = await looks();
+    await page.evaluate(() =>
+      window.addEventListener('beforeprint', () => {
+        const style = getComputedStyle(document.documentElement);
+        Object.assign(globalThis, {
+          onPaper: {
+            ink: style.getPropertyValue('--ink'),
+            paper: style.getPropertyValue('--paper'),
+            strip_px: document.querySelector('.strip-plot canvas')?.clientWidth ?? 0,
+          },
+        });
+      }),
+    );
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+    // 182 mm at 96 px an inch: A4 within its margins, and the canvas is no wider.
+    expect(await page.evaluate(() => Reflect.get(globalThis, 'onPaper'))).toEqual({
+      ink: '#17222b',
+      paper: '#fff',
+      strip_px: 688,
+    });
+    expect(await looks()).toEqual(before);
+    expect(before['ink']).toBe('#f3f1e8');
+    await page.emulateMedia({ media: 'print' });
+    for (const pressed of ['.foot', '.top-line', '.span-bar select', '.lay-over select', 'button.link'])
+      expect(await page.locator(pressed).filter({ visible: true }).count(), pressed).toBe(0);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});

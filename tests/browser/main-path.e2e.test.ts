@@ -178,6 +178,17 @@ describe('from a log to what goes out with the unit', () => {
       'band 27.579 to 28.958 bar',
     );
     await page.getByText('Shown in bar, judged in psi.').waitFor();
+    // Reasons, remarks, signs and what each was worked out from, too: only a gauge's range keeps the unit of its dial.
+    for (const each of await page.locator('.working').all())
+      await each.evaluate((details) => details.setAttribute('open', ''));
+    const said = (
+      await page.locator('.limits, .beside > section:not([aria-labelledby=settings])').allInnerTexts()
+    )
+      .join(' ')
+      .replaceAll('\u00a0', ' ');
+    expect(said).toContain('band 27.579 to 28.958 bar: 0.36 bar above the band.');
+    expect(said).toMatch(/Expanded uncertainty U\s0.12\d bar/u);
+    expect(said.replace('0 to 600 psi', '')).not.toMatch(/\d psi/u);
     await page.keyboard.press('u');
     await page.getByText('Shown in kPa, judged in psi.').waitFor();
     expect(await page.locator('h1#verdict').innerText()).toBe('Fails');

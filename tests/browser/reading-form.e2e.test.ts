@@ -21,6 +21,10 @@ describe('numbers and dates', () => {
     const sheet = page.locator('article.sheet');
     await expect.poll(() => sheet.innerText()).toMatch(/425,\d/u);
     expect(await sheet.innerText()).not.toMatch(/\d\.\d psi/u);
+    // The sentences of limits and remarks, too.
+    const reasons = await page.locator('.reasons').innerText();
+    expect(reasons).toMatch(/5,\d\spsi above the band/u);
+    expect(reasons).not.toMatch(/\d\.\d/u);
 
     await page.getByRole('button', { name: 'Numbers and dates' }).click();
     const dialog = page.getByRole('dialog', { name: 'Numbers and dates' });

@@ -215,6 +215,15 @@ describe('from the reading to the shims, and back to the band', () => {
       expect(table).toMatch(/test five-over-the-band\.csv\s+Fails\s+425\.3 ± 1\.8 psi/u);
       expect(table).toMatch(/re-test re-test\.csv\s+Passes\s+410\.7 ± 1\.8 psi/u);
       expect(await axe(page)).toEqual([]);
+      // In the unit for viewing, as the card around it: 425.3 and 410.65 psi × 0.068947573 (NIST SP 811, B.8).
+      await page.getByText('bar', { exact: true }).first().click();
+      await page.getByRole('img', { name: /^Pressure of 2 runs over time\. test 29\.32/u }).waitFor();
+      const inBar = plain(await page.locator('figure.over').innerText());
+      expect(inBar).toMatch(/29\.32 ± 0\.12 bar/u);
+      expect(inBar).toMatch(/28\.31 ± 0\.12 bar/u);
+      expect(inBar).toContain('28.958');
+      expect(inBar).not.toMatch(/\bpsi\b/u);
+      await page.getByText('psi', { exact: true }).first().click();
       expect(complaints).toEqual([]);
       await page.context().close();
     },

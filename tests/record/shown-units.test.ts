@@ -8,7 +8,7 @@ import { openFonts } from '#record/font-set.ts';
 import { laidOut } from '#record/laid-out.ts';
 import type { Node } from '#record/lay.ts';
 import type { RecordInput } from '#record/record-input.ts';
-import { reworded } from '#record/shown-text.ts';
+import { reworded } from '#formats/reworded.ts';
 import { inRecordUnits } from '#record/shown-units.ts';
 import { pressureFactor } from '#units/pressure.ts';
 import { cases, recordOf } from './cases.ts';

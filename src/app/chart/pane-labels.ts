@@ -1,3 +1,4 @@
+import { lastLaid } from './draw-laid-over.ts';
 import { durationText, fixedText, noBreak, unitLabel, withUnit } from '#app/shown-numbers.ts';
 import { temperatureDifferenceFactor } from '#units/temperature.ts';
 import { convertTemperature } from '#units/temperature.ts';
@@ -394,6 +395,17 @@ export function nameLabels(frame: ShownFrame, view: RunView, measure: Measure): 
       at: px(last),
     });
   names.push(...bandNames(frame, view, px, measure));
+  const room = frame.width - plot.left - plot.width - RIGHT_PX - 4;
+  (view.laid ?? []).forEach((line, index) => {
+    const at = lastLaid(line, frame.shown);
+    if (at === null) return;
+    const whole: TextRun = { text: line.short.join(', '), tone: 'ink2' };
+    names.push({
+      key: `laid ${index}`,
+      lines: measure(whole) <= room ? [[whole]] : line.short.map((text) => [{ text, tone: 'ink2' as const }]),
+      at: px(at),
+    });
+  });
   const count = countOf(view.setAside);
   names.push({
     key: 'set-aside',

@@ -1,3 +1,4 @@
+import { useEffect, useMemo, useRef } from 'react';
 import { fixedText, unitLabel, withUnit } from '#app/shown-numbers.ts';
 import type { SetAsideKind } from '#formats/log.ts';
 import type { Frame } from './frame.ts';
@@ -31,16 +32,28 @@ export function SetAsideList(props: {
   onChoose: (at_s: number) => void;
 }): React.ReactElement {
   const { view, frame, onChoose } = props;
+  const all = useMemo(() => groups(view.setAside), [view]);
+  const box = useRef<HTMLDivElement>(null);
+  // It opens beneath the strip, where the foot may lie.
+  useEffect(() => {
+    // What it gives back, in some browsers, is nothing to call later.
+    box.current?.scrollIntoView({ block: 'nearest' });
+  }, []);
   return (
-    <div className="strip-set-aside" role="group" aria-label="Readings set aside">
-      {groups(view.setAside).map(({ channel, kind, runs }) => {
+    <div ref={box} className="strip-set-aside" role="group" aria-label="Readings set aside">
+      {all.map(({ channel, kind, runs }) => {
         const count = countOf(runs);
         const words = setAsideWords[kind];
         return (
-          <details key={`${channel} ${kind}`}>
+          <details
+            key={`${channel} ${kind}`}
+            open={all.length === 1}
+            onToggle={() => box.current?.scrollIntoView({ block: 'nearest' })}
+          >
             <summary>
               {channel === 'pressure' ? 'Pressure' : 'Oil'}: {count} {count === 1 ? words.one : words.many},
-              first at {timeWords(view, runs[0]?.start_s ?? 0)}
+              first at {timeWords(view, runs[0]?.start_s ?? 0)}{' '}
+              <span className="tone-ink2">({words.means})</span>
             </summary>
             <ul>
               {runs.slice(0, LISTED).map((run) => (

@@ -21,13 +21,13 @@ const kindOf: readonly (SetAsideKind | null)[] = [
   'spike',
 ];
 
-/** Why a reading was set aside, in words that stand after a count or alone. */
-export const setAsideWords: Readonly<Record<SetAsideKind, { one: string; many: string }>> = {
-  missing: { one: 'missing', many: 'missing' },
-  faultToken: { one: 'fault token', many: 'fault tokens' },
-  outOfRange: { one: 'out of range', many: 'out of range' },
-  stuck: { one: 'stuck', many: 'stuck' },
-  spike: { one: 'spike', many: 'spikes' },
+/** Why a reading was set aside, in words that stand after a count or alone, and what that is. */
+export const setAsideWords: Readonly<Record<SetAsideKind, { one: string; many: string; means: string }>> = {
+  missing: { one: 'missing', many: 'missing', means: 'no value in the cell' },
+  faultToken: { one: 'fault token', many: 'fault tokens', means: 'a word in place of a number' },
+  outOfRange: { one: 'out of range', many: 'out of range', means: 'no value that the gauge can read' },
+  stuck: { one: 'stuck', many: 'stuck', means: 'one value repeated, as a frozen sensor gives' },
+  spike: { one: 'spike', many: 'spikes', means: 'far off their neighbours' },
 };
 
 /** The kind behind a sample's byte; null for a kept reading. */

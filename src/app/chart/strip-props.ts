@@ -43,6 +43,8 @@ export interface StripProps {
   onFold: (folded: boolean) => void;
   /** Row of the log under the cursor; null where there is no reading. */
   onCursor?: (row: number | null, at_s: number) => void;
+  /** Told once, when the run is on the paper and can be moved along. */
+  onDrawn?: () => void;
   /** null: the whole run. */
   onShown?: (shown: Shown | null) => void;
   /** Makes the borders of the hold movable. `settled` is false while a hand is still on it. */

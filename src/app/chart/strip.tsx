@@ -1,4 +1,5 @@
-import { useId, useImperativeHandle, useMemo, useRef, useState } from 'react';
+import { useEffect, useEffectEvent, useId, useImperativeHandle, useMemo, useRef, useState } from 'react';
+import { usePrinting } from '#app/printing.ts';
 import { durationText } from '#app/shown-numbers.ts';
 import { headLabels, scaleLabels, timeLabels } from './axis-labels.ts';
 import { BorderHandles, movableBorders, type MovableBorder } from './border-handles.tsx';
@@ -23,15 +24,18 @@ import { roomyFrame } from './roomy-frame.ts';
 import { useMeasure } from './use-measure.ts';
 import { usePlot } from './use-plot.ts';
 import { usePointer, type Marked } from './use-pointer.ts';
-import { useStripSize } from './use-strip-size.ts';
+import { useStripSize, type StripSize } from './use-strip-size.ts';
 import { closer, heldPart, wider, withInView } from './zoom.ts';
 import './strip.css';
 
 const LONG_STEP_PX = 10;
+/** On paper it is drawn anew, not shrunk: 182 mm, as wide as A4 is within margins of 14 mm, so that it fits Letter, too. */
+const PRINTED: StripSize = { width: 688, windowHeight: 700 };
 
 /** The run on its strip of chart paper. Looking closer, folding and units change what is seen, never what was judged. */
 export function Strip(props: StripProps): React.ReactElement {
-  const { ref, assessment, series, unit, temperatureUnit, folded, onFold, onCursor, onShown } = props;
+  const { ref, assessment, series, unit, temperatureUnit, folded, onFold, onCursor, onShown, onDrawn } =
+    props;
   const { onBorderMove, onBorderBack, laid } = props;
   const host = useRef<HTMLElement>(null),
     over = useRef<HTMLDivElement>(null),
@@ -40,7 +44,9 @@ export function Strip(props: StripProps): React.ReactElement {
   const ids = useId();
   const bare = useMemo(() => runView(series, assessment), [series, assessment]);
   const view = useMemo(() => (laid === undefined ? bare : { ...bare, laid }), [bare, laid]);
-  const size = useStripSize(host);
+  const printing = usePrinting();
+  const onScreen = useStripSize(host);
+  const size = printing ? PRINTED : onScreen;
   const ratio = usePixelRatio();
   const measure = useMeasure(host);
   const [part, setPart] = useState<{ shown: Shown; of_s: number } | null>(null);
@@ -77,6 +83,11 @@ export function Strip(props: StripProps): React.ReactElement {
     () => cursorAt(view, wished !== null && wished.of_s === view.end_s ? wished.at_s : restingPlace(view)),
     [view, wished],
   );
+  const stands = drawn !== null;
+  const tellDrawn = useEffectEvent(() => onDrawn?.());
+  useEffect(() => {
+    if (stands) tellDrawn();
+  }, [stands]);
   const marks = useMemo(() => landmarks(view), [view]);
   const borders = useMemo(
     () => (onBorderMove === undefined ? [] : movableBorders(view)),
@@ -115,6 +126,21 @@ export function Strip(props: StripProps): React.ReactElement {
     over.current?.focus();
     moveTo(toLandmark(view, borderInstants(view), cursor, forward), 'keys');
   };
+  /** The strip, or on a strip that runs down the page the instant on it. */
+  const bringIntoView = (at_s: number): void => {
+    if (drawn === null || !drawn.turned) {
+      host.current?.scrollIntoView({ block: 'nearest' });
+      return;
+    }
+    // In the frame that shows it: looked at closer it may just have moved along.
+    const inView = withInView(view, shown, at_s);
+    const at = inView === shown ? drawn : shownFrame(drawn, view, inView);
+    const top = (over.current?.getBoundingClientRect().top ?? 0) + at.x(at_s);
+    const high = window.innerHeight * 0.15,
+      low = window.innerHeight * 0.6;
+    if (top < high || top > low)
+      window.scrollBy({ top: top - window.innerHeight * 0.35, behavior: 'instant' });
+  };
   useImperativeHandle(ref, () => ({
     ...look,
     previousBorder: () => toBorder(false),
@@ -126,7 +152,7 @@ export function Strip(props: StripProps): React.ReactElement {
     },
     goTo: (at_s) => {
       goTo(at_s);
-      host.current?.scrollIntoView({ block: 'nearest' });
+      bringIntoView(at_s);
     },
   }));
 
@@ -180,6 +206,7 @@ export function Strip(props: StripProps): React.ReactElement {
       onChoose={(at_s) => {
         goTo(at_s);
         over.current?.focus({ preventScroll: true });
+        bringIntoView(at_s);
       }}
     />
   );
@@ -265,7 +292,6 @@ export function Strip(props: StripProps): React.ReactElement {
             </>
           )}
         </div>
-        {drawn?.turned === false && list}
         {drawn !== null && out !== null && (
           <ReadOutTab
             out={hand === null ? out : handWords(view, hand)}
@@ -301,6 +327,7 @@ export function Strip(props: StripProps): React.ReactElement {
           {tabled && <MinuteTable view={view} frame={drawn} />}
         </div>
       )}
+      {drawn?.turned === false && list}
     </section>
   );
 }

@@ -16,7 +16,11 @@ export interface Rewording {
 
 /** Decimals that show a step at least as fine as one of so many decimals was. */
 export function decimalsAsFine(decimals: number, difference: (value: number) => number): number {
-  return Math.max(0, Math.ceil(-Math.log10(Math.abs(difference(Number(`1e${-decimals}`)))) - 1e-9));
+  const step = Math.abs(difference(Number(`1e${-decimals}`)));
+  let found = 0;
+  // The last bits of a step that is a power of ten itself must not ask for one more; a step of nothing ends somewhere.
+  while (found < 15 && Number(`1e${-found}`) > step * (1 + 2e-9)) found++;
+  return found;
 }
 
 const NUMBER = '[−-]?\\d[\\d\\u00a0]*(?:\\.\\d+)?';

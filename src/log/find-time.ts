@@ -286,7 +286,7 @@ const YEAR_2070_s = 3155760000;
 /** 1 for a count of seconds since 1970 (or 1904), 0.001 for milliseconds, by size: from 1998 on. */
 function epochScale(c: ColumnSummary): number | null {
   if (c.kind !== 'number' || c.min === null || c.max === null) return null;
-  if (c.min > 9e8 && c.max < 2 ** 32) return 1;
+  if (c.min > 9e8 && c.max < 4_294_967_296) return 1;
   return c.min > 9e11 && c.max < 1000 * YEAR_2070_s ? 0.001 : null;
 }
 

@@ -313,7 +313,7 @@ function fromUnmarkedTimes(result: RawTime, table: LogTable, plan: TimePlan): vo
   for (let i = 0; i < result.ticks.length; i++) {
     const value = result.ticks[i] ?? 0;
     const seconds = secondsOfUnmarked(value);
-    result.ticks[i] = Math.round(seconds * power(digits)) * 10 ** (9 - digits);
+    result.ticks[i] = Math.round(seconds * power(digits)) * power(9 - digits);
     if (value >= 0 && value < 240000 && value % 100 < 60 && Math.floor(value / 100) % 100 < 60) continue;
     result.unusable ??= new Uint8Array(result.ticks.length);
     result.unusable[i] = 1;

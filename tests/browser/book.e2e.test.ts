@@ -606,6 +606,26 @@ describe('kept safely', () => {
     const { page, context } = await open();
     await judge(page, 'first.csv', log(410), 'B-0417');
     await bringIn(page, { name: 'second.csv', content: log(411) });
+    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+    // Kept as soon as the browser has written it; before that it asks whether the page may be left.
+    await expect
+      .poll(() =>
+        page.evaluate(
+          () =>
+            new Promise<number>((resolve, reject) => {
+              const asked = indexedDB.open('overdrive-bench-unjudged');
+              asked.addEventListener('error', () => reject(new Error('not opened')));
+              asked.addEventListener('success', () => {
+                const count = asked.result.transaction('logs').objectStore('logs').count();
+                count.addEventListener('success', () => {
+                  asked.result.close();
+                  resolve(count.result);
+                });
+              });
+            }),
+        ),
+      )
+      .toBe(1);
     await page.reload();
     // It is asked about again, and is no run of the book.
     await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();

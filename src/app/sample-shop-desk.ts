@@ -6,7 +6,7 @@ import { goingBy } from './going.ts';
 import { openedShop, shopRuns } from './sample-shop.ts';
 import type { UndoSteps } from './undo-steps.ts';
 
-/** The invented shop: into the book, run by run as any other run, and out of it again. */
+/** Takes the invented shop into the book, run by run, and out of it again. */
 export function createSampleShopDesk(side: {
   client: WorkerClient;
   now: () => Date;

@@ -2,6 +2,7 @@ import { isNumberClass } from './cell-class.ts';
 import { dayNumber } from './civil-day.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
+import { saysTime } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 
 /** What the head's rows say about one column, as far as finding the time needs it. */
@@ -146,19 +147,19 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   const kind =
     filled === 0
       ? 'empty'
-      : isDates || unmarkedClocks === filled
-        ? isDates
-          ? 'date'
-          : 'date-time'
-        : dateLike >= most && !asTimes
-          ? count['date-time'] > 0
-            ? 'date-time'
-            : 'date'
-          : count.time >= most || asTimes
-            ? 'time'
-            : count.number >= most
-              ? 'number'
-              : 'other';
+      : isDates
+        ? 'date'
+        : unmarkedClocks === filled
+          ? 'date-time'
+          : dateLike >= most && !asTimes
+            ? count['date-time'] > 0
+              ? 'date-time'
+              : 'date'
+            : count.time >= most || asTimes
+              ? 'time'
+              : count.number >= most
+                ? 'number'
+                : 'other';
   return {
     column,
     kind,
@@ -220,11 +221,6 @@ const steps = (numbers: readonly number[]): number[] =>
 const medianOf = (numbers: readonly number[]): number =>
   numbers.toSorted((a, b) => a - b)[numbers.length >> 1] ?? 0;
 
-/** 20260304 as a date. */
-const timeWords =
-  /^(?!.*(?:dat|day|tag|jour|d[ií]a)).*(?:time|zeit|uhr|heure|hora|(?:^|[^a-z])(?:ora|tid|aika)(?![a-z]))/iu;
-/** Whether a heading means a time of day. */
-export const saysTime = (heading: string): boolean => timeWords.test(heading);
 /** Hours, minutes and seconds between points. */
 const dottedTime = /^\s*(?:[01]?\d|2[0-3])\.[0-5]\d\.[0-5]\d(?:[.,]\d+)?\s*$/u;
 /** Whether three numbers between points are no date in any order. */
@@ -236,6 +232,7 @@ function isNoDate(cell: string): boolean {
     [2000 + c, a, b],
   ].every(([year = 0, month = 0, day = 0]) => Number.isNaN(dayNumber(year, month, day)));
 }
+/** 20260304 as a date. */
 const isCompactDate = (value: number): boolean =>
   Number.isInteger(value) &&
   value > 19700101 &&

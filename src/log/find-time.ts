@@ -2,14 +2,20 @@ import type { TimeForm } from '#formats/log.ts';
 import type { Problem } from '#formats/problem.ts';
 import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
-import { readUnit } from '#units/read-unit.ts';
 import type { DateOrder } from './civil-day.ts';
 import { findColumn } from './column-names.ts';
-import { readHeading } from './header-unit.ts';
-import { saysTime, summariseColumns, type ColumnSummary } from './column-summary.ts';
-import { bare } from './heading-rows.ts';
-import { recordName, timeName } from './heading-words.ts';
+import { summariseColumns, type ColumnSummary } from './column-summary.ts';
+import { recordName, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
+import {
+  clockPart,
+  fractionNamed,
+  isOtherQuantity,
+  isUnitOfTime,
+  partsHint,
+  secondsInUnit,
+  secondsName,
+} from './time-headings.ts';
 
 /** Where a row's time stands and how it is read. Columns count from 0, -1 for none. */
 export interface TimePlan {
@@ -42,42 +48,7 @@ export interface TimePlan {
 
 const elapsedName =
   /elapsed|run ?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
-const unitName =
-  /^\W*(?:s|[µμu]s|micros|microseconds|secs?|seconds?|sekunden|ms|msecs?|millis|milliseconds?|minutes|hours|stunden|std)\W*$/iu;
 const epochName = /epoch|posix|unix|timestamp|utc/iu;
-/** Words of a heading that names the fraction of a second: one of the first kinds, and none but those of the second beside it. */
-const fractionWord =
-  /^(?:frac\w*|hundredths?|tenths?|thousandths?|cs|centis?|centisec\w*|ms|msecs?|millis?|millisec\w*|millisekunden|subsec\w*|zehntel\w*|hundertstel\w*|tausendstel\w*|dixi[eè]mes?|centi[eè]mes?|milli[eè]mes?)$/iu;
-const microWord = /^(?:usecs?|[µμu]s|micros?|microsec\w*)$/iu;
-const besideFraction =
-  /^(?:s|secs?|seconds?|sekunden?|of|a|the|time|timestamp|clock|t|tv|zeit|date|datetime|sub)$/iu;
-/** What the column's readings stay under, by its heading: 1000, or a million for microseconds; 0 where it names no fraction of a second. */
-function fractionUnder(heading: string): number {
-  const words = heading
-    .replace(/1\/10{1,3}(?!\d)/gu, ' tenths ')
-    .split(/[^\p{L}\d]+/u)
-    .filter((word) => word !== '');
-  const isFraction = (word: string): boolean => fractionWord.test(word) || microWord.test(word);
-  if (!words.some(isFraction) || !words.every((word) => isFraction(word) || besideFraction.test(word)))
-    return 0;
-  return words.some((word) => microWord.test(word)) ? 1e6 : 1000;
-}
-/** 3 for milliseconds, whatever their size: 25 of 0, 25, 50, 75 may be hundredths only where the heading leaves it open. */
-function digitsByName(heading: string): number | null {
-  const named = (word: RegExp): boolean => heading.split(/[^\p{L}]+/u).some((own) => word.test(own));
-  if (named(/^(?:ms|msecs?|milli.*|thousandths?|tausendstel.*)$/iu)) return 3;
-  if (named(/^(?:hundredths?|cs|centi.*|hundertstel.*)$/iu)) return 2;
-  if (named(/^(?:tenths?|zehntel.*|dixi[eè]mes?)$/iu)) return 1;
-  return named(/^(?:[µμu]s|usecs?|micro.*)$/iu) ? 6 : null;
-}
-/** A unit of time that stands in no log's results: days. */
-const daysName = /^(?:d|days?|tage?|jours?|d[ií]as?|giorn[io]|dagen|dagar)$/iu;
-/** Words in brackets behind a time that are no unit. */
-const noUnit =
-  /^(?:utc|gmt|local\w*|lokal\w*|rel\w*|abs\w*|elapsed|start\w*|since .*|from .*|seit .*|ab .*)$/iu;
-/** What a heading or unit row says about the two parts of `12:34`. */
-const hoursAndMinutes = /(?<![a-z:.])h{1,2}[:.]m{1,2}(?![:.]?[a-z])/iu;
-const minutesAndSeconds = /(?<![a-z:.])m{1,2}[:.]s{1,2}(?![a-z])/iu;
 /** Headings of a column that says which half of the day it is. */
 const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag/iu;
 
@@ -148,7 +119,8 @@ export function findTime(
     plan.unit_s = rig.interval_s;
     plan.recordColumn = -1;
   }
-  if (plan.fractionColumn >= 0) plan.fractionDigits = digitsByName(heading(plan.fractionColumn));
+  if (plan.fractionColumn >= 0)
+    plan.fractionDigits = fractionNamed(heading(plan.fractionColumn))?.digits ?? null;
   if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day') {
     // A clock of 24 hours needs none, and "FM" in a column "Mode" is none.
     const twelve = (columns[plan.column]?.latestHour ?? 24) <= 12;
@@ -172,64 +144,6 @@ const notInLog = (file: string | null, column: string, names: readonly string[])
   columns: [...names],
 });
 
-/** Seconds in the unit that unit row or heading give a numeric time: null where they say none, NaN where they say another one. */
-function secondsInUnit(layout: Layout, column: number): number | null {
-  const heading = layout.lowestHeadings[column] ?? '';
-  const inRow = bare(layout.unitTexts[column] ?? '');
-  const inHeading = readHeading(heading);
-  const unit =
-    readUnit(inRow) ??
-    inHeading.unit ??
-    (unitName.test(heading) ? readUnit(heading.replace(/\W/gu, '')) : null);
-  const texts = `${inRow} ${heading}`;
-  if (/(?:^|[^a-z])(?:[µμu]s|micros(?:ec(?:onds)?)?)(?:$|[^a-z])/iu.test(texts)) return 1e-6;
-  if (/(?:^|[^a-z])(?:ns|nanos(?:ec(?:onds)?)?)(?:$|[^a-z])/iu.test(texts)) return 1e-9;
-  switch (unit) {
-    case 's':
-      return 1;
-    case 'ms':
-      return 0.001;
-    case 'min':
-      return 60;
-    case 'h':
-      return 3600;
-    case null: {
-      const text = inRow === '' ? (inHeading.unitText ?? '') : inRow;
-      if (daysName.test(text) || daysName.test(heading)) return 86400;
-      return text === '' || noUnit.test(text) || unitRowWords.test(text) ? null : NaN;
-    }
-    case '1':
-      return null;
-    default:
-      return NaN;
-  }
-}
-/** What a unit row says of a time without giving a unit. */
-const unitRowWords = /^(?:ts|rn|-+|n\/?a|[hms]{1,2}(?::[hms]{1,2}){1,2}.*|[ymdj]{1,4}[-./ ].*)$/iu;
-const secondsName = (seconds: number): string =>
-  seconds === 1 ? 's' : seconds === 0.001 ? 'ms' : seconds === 3600 ? 'h' : seconds === 86400 ? 'd' : 'µs';
-
-const greatest = /^\W*t[\s_.]*(?:max|avg|mean|mittel|mw|act|ist)/iu;
-
-/** Whether a column is of something else than time, by its unit: "T [°C]" is no time, however steadily it rises. */
-function isOtherQuantity(layout: Layout, column: number): boolean {
-  const heading = layout.headings[column] ?? '';
-  // "T min" is minutes by itself; beside "T max" it is the least temperature.
-  if (/^\W*t[\s_.]*min\W*$/iu.test(heading) && layout.lowestHeadings.some((other) => greatest.test(other)))
-    return true;
-  const row = bare(layout.unitTexts[column] ?? '');
-  const found = row === '' ? readHeading(heading) : readHeading(`x [${row}]`);
-  return (
-    found.absolute ||
-    (found.unit !== null &&
-      found.unit !== 's' &&
-      found.unit !== 'ms' &&
-      found.unit !== 'min' &&
-      found.unit !== 'h' &&
-      found.unit !== '1')
-  );
-}
-
 function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: number): true {
   plan.source = 'number';
   plan.column = column;
@@ -247,7 +161,7 @@ function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: La
     if (isOtherQuantity(layout, c.column) || isPartOfClock(c, columns, layout)) continue;
     const unit_s = secondsInUnit(layout, c.column);
     if (unit_s === null || Number.isNaN(unit_s)) continue;
-    if (elapsedName.test(heading) || timeName.test(heading) || unitName.test(heading))
+    if (elapsedName.test(heading) || timeName.test(heading) || isUnitOfTime(heading))
       return setNumber(plan, c.column, unit_s === 60 ? 'elapsed-minutes' : 'elapsed-seconds', unit_s);
   }
   return false;
@@ -269,15 +183,6 @@ function isPartOfClock(c: ColumnSummary, columns: readonly ColumnSummary[], layo
     )
   );
 }
-/** 1 for a column of seconds by its bare name, 2 of minutes, 3 of hours; 0 for any other. */
-const clockPart = (heading: string): number =>
-  1 +
-  [
-    /^\W*(?:s|secs?|seconds?|sekunden?)\W*$/iu,
-    /^\W*(?:m|min|mins|minutes?|minuten?)\W*$/iu,
-    /^\W*(?:h|hrs?|hours?|stunden?|std)\W*$/iu,
-  ].findIndex((name) => name.test(heading));
-
 /** Seconds from 1904-01-01, from which some measuring programs count, to 1970-01-01: 24,107 days. */
 const FROM_1904_s = 24107 * 86400;
 /** The year 2070: what counts beyond it counts from 1904, and lies between 2004 and 2040. Two digits of a year end there, too. */
@@ -316,7 +221,7 @@ function byClock(
       c.min !== null &&
       c.max !== null &&
       c.min >= 0 &&
-      c.max < fractionUnder(layout.lowestHeadings[c.column] ?? ''),
+      c.max < (fractionNamed(layout.lowestHeadings[c.column] ?? '')?.under ?? 0),
   );
   const heading = (c: ColumnSummary): string => layout.lowestHeadings[c.column] ?? '';
   const epoch = columns.find(
@@ -325,7 +230,7 @@ function byClock(
       (c.rises || c.falls) &&
       (epochName.test(heading(c)) ||
         timeName.test(heading(c)) ||
-        unitName.test(heading(c)) ||
+        isUnitOfTime(heading(c)) ||
         /(?:^|_)s(?:ecs?|econds)?$/iu.test(heading(c))),
   );
   // Of several the one that changes: "Created" stands still, a server's clock comes in gusts.
@@ -370,13 +275,6 @@ function byClock(
   const isElapsed =
     time.startsAtZero || time.overDay || (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
   return setHms(plan, time, layout, (isElapsed || hint === 'minutes') && hint !== 'hours', fraction);
-}
-
-/** What is said about times of two parts. */
-function partsHint(layout: Layout, column: number): 'hours' | 'minutes' | null {
-  const said = `${layout.headings[column] ?? ''} ${layout.unitTexts[column] ?? ''}`;
-  if (hoursAndMinutes.test(said)) return 'hours';
-  return minutesAndSeconds.test(said) ? 'minutes' : null;
 }
 
 function setHms(

@@ -3,14 +3,12 @@ import { readUnit } from '#units/read-unit.ts';
 import { isTimeClass } from './cell-class.ts';
 import type { HeadRow } from './head-rows.ts';
 import type { HeadingRows } from './heading-rows.ts';
-import { recordName, timeName } from './heading-words.ts';
+import { recordName, saysTime, timeName } from './heading-words.ts';
 import { readHalfOfDay } from './read-clock.ts';
 import { BLANKS } from './split-row.ts';
 
 /** Where each column's name stands in the heading's row; -1 for a column without one. */
 type Places = readonly number[];
-
-const saysTime = /time|zeit|uhr|clock|heure|hora|ora(?![a-z])|tid|hour/iu;
 
 /**
  * Brings a heading to the columns of its rows where it has more or fewer fields than they: a name may hold the blank or the comma that
@@ -153,7 +151,7 @@ function shortHeading(
   const group = timeGroup(data, filled);
   // One name over a date and its time.
   const named = group.length - missing;
-  if (named >= 1 && !saysTime.test(names[group.first + named] ?? ''))
+  if (named >= 1 && !saysTime(names[group.first + named] ?? ''))
     return Array.from({ length: filled }, (_, i) =>
       i < group.first + named ? i : i < group.first + group.length ? -1 : i - missing,
     );

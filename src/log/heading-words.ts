@@ -4,3 +4,7 @@ export const timeName =
 /** Headings that name a count of the rows. */
 export const recordName =
   /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;
+const timeWords =
+  /^(?!.*(?:dat|day|tag|jour|d[ií]a)).*(?:time|zeit|uhr|clock|hour|heure|hora|(?:^|[^a-z])(?:ora|tid|aika)(?![a-z]))/iu;
+/** Whether a heading means a time of day. */
+export const saysTime = (heading: string): boolean => timeWords.test(heading);

@@ -11,6 +11,7 @@ import type { Problem, Result } from '#formats/problem.ts';
 import type { Remark } from '#formats/remark.ts';
 import { convert, unitKind } from '#units/unit.ts';
 import { dayNumber } from './civil-day.ts';
+import { newClockParts, NO_OFFSET, NS_PER_S, readClockText } from './read-clock.ts';
 import { medianPositiveStep } from './time-axis.ts';
 
 /** What a time tells across files: an absolute clock, a time of day without its date, or a count. */
@@ -29,8 +30,9 @@ const SAME_S = 1e-6;
  * Files with a date are put in the order of their clocks, files with a time of day or a count in the order given (a time of day
  * that falls by over twelve hours is the next day; a count that begins again leaves the pause unknown, and cuts the run). What lies
  * between two files is a gap. A clock set back by whole hours between two files is taken out, as within a file. The same file twice
- * counts once, and so do rows that a part repeats of the one before. Where the dates of one file leave open whether the day comes first, the others decide: an order that one of them
- * shows, else the one by which the files lie closer together. Counts that begin again are joined by the clocks beside them.
+ * counts once, and so do rows that a part repeats of the one before. Where the dates of one file leave open whether the day comes
+ * first, the others decide: an order that one of them shows, else the one by which the files lie closer together. Counts that begin
+ * again are joined by the clocks beside them.
  *
  * Channels are joined by name, those of a file without a heading by their place, and those that have one role by that; one that a
  * part lacks is missing there; units are brought to the first part's.
@@ -200,19 +202,10 @@ function byClocksBeside(logs: readonly Log[]): Log[] | null {
 
 /** Seconds since 1970 of a start as the log has it; null without a date. */
 function secondsOf(start: string | null): number | null {
-  const found = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d):(\d\d(?:\.\d+)?)(?:Z|([+-])(\d\d):(\d\d))?$/u.exec(
-    start ?? '',
-  );
-  if (found === null) return null;
-  const [, year, month, day, hour, minute, second, sign, offsetHour = 0, offsetMinute = 0] = found;
-  const offset_s = 3600 * Number(offsetHour) + 60 * Number(offsetMinute);
-  return (
-    DAY_S * dayNumber(Number(year), Number(month), Number(day)) +
-    HOUR_S * Number(hour) +
-    60 * Number(minute) +
-    Number(second) -
-    (sign === '-' ? -offset_s : offset_s)
-  );
+  const parts = newClockParts();
+  if (start === null || !readClockText(start, 'date-time', parts)) return null;
+  const offset_min = parts.offset_min === NO_OFFSET ? 0 : parts.offset_min;
+  return DAY_S * dayNumber(parts.a, parts.b, parts.c) + parts.clock_ns / NS_PER_S - 60 * offset_min;
 }
 
 /** Columns of a file without a heading under the names that those in their places have in the first file with one. */

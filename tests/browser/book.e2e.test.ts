@@ -182,6 +182,13 @@ describe('the bench book', () => {
   });
 });
 
+/** The command line finds a copy whole, and nothing in it that belongs to no entry. */
+function expectWhole(copy: string): void {
+  const said = execFileSync(process.execPath, ['bin/overdrive-bench.mjs', 'book', 'verify', copy]).toString();
+  expect(said).toMatch(/every log and every verdict is as it was kept\.\n$/u);
+  expect(said).not.toContain('belongs to no entry');
+}
+
 describe('kept safely', () => {
   it('a copy of a filled book comes back into an empty one, the logs equal to the byte', async () => {
     const { page, context } = await open();
@@ -401,8 +408,7 @@ describe('kept safely', () => {
     expect(left).toBeGreaterThan(0);
     expect(came + left).toBe(2200);
     const half = await putCopyAside(page, 'half.zip');
-    const verified = execFileSync(process.execPath, ['bin/overdrive-bench.mjs', 'book', 'verify', half]);
-    expect(verified.toString()).toMatch(/every log and every verdict is as it was kept\.\n$/u);
+    expectWhole(half);
     // What came can be taken back; a killed page half way leaves the same.
     await page.locator('h1').click();
     await page.keyboard.press('Control+z');
@@ -503,14 +509,7 @@ describe('kept safely', () => {
     await page.unroute('**/*worker*.js');
     await page.reload();
     const half = await putCopyAside(page, 'half-full.zip');
-    const said = execFileSync(process.execPath, [
-      'bin/overdrive-bench.mjs',
-      'book',
-      'verify',
-      half,
-    ]).toString();
-    expect(said).toMatch(/every log and every verdict is as it was kept\.\n$/u);
-    expect(said).not.toContain('belongs to no entry');
+    expectWhole(half);
     await context.close();
   });
 
@@ -522,13 +521,7 @@ describe('kept safely', () => {
     await page.getByText(/^Stopped\. \d of 9 invented runs are in the book\./u).waitFor({ timeout: 60_000 });
     await expect.poll(() => lines(page)).not.toHaveLength(0);
     const copy = await putCopyAside(page, 'some-samples.zip');
-    const said = execFileSync(process.execPath, [
-      'bin/overdrive-bench.mjs',
-      'book',
-      'verify',
-      copy,
-    ]).toString();
-    expect(said).toMatch(/every log and every verdict is as it was kept/u);
+    expectWhole(copy);
     await page.getByRole('button', { name: 'Take the sample shop out' }).click();
     await page.getByRole('button', { name: 'Take it out', exact: true }).click();
     await page.getByRole('heading', { name: 'still empty' }).waitFor();
@@ -591,14 +584,7 @@ describe('kept safely', () => {
     await expect.poll(() => lines(page)).not.toHaveLength(0);
     for (const line of await lines(page)) expect(line).not.toContain('No run yet');
     const copy = await putCopyAside(page, 'after-kill.zip');
-    const said = execFileSync(process.execPath, [
-      'bin/overdrive-bench.mjs',
-      'book',
-      'verify',
-      copy,
-    ]).toString();
-    expect(said).toMatch(/every log and every verdict is as it was kept\.\n$/u);
-    expect(said).not.toContain('belongs to no entry');
+    expectWhole(copy);
     await context.close();
   });
 

@@ -19,6 +19,7 @@ import { goingBy } from './going.ts';
 import { corrected, merged, questionsOf, type LoggedChannel } from './questions.ts';
 import { createRecordDesk } from './record-desk.ts';
 import { createRunKeeping } from './run-in-book.ts';
+import { withSaid } from './run-steps.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
 import { savedName } from './saved-name.ts';
 import { besideUnjudged, type Unjudged } from './unjudged-logs.ts';
@@ -394,7 +395,7 @@ export function createDesk(client: WorkerClient, page: Page) {
   /** What the shop says of the unit; kept with the run. */
   function setUnitRecord(unitRecord: UnitRecord | null): void {
     if (state.run === null) return;
-    setRun({ unitRecord });
+    setRun({ unitRecord, ...withSaid(state.run, unitRecord) });
     if (state.run !== null) void keep(state.run);
   }
 

@@ -83,7 +83,7 @@ export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
         />
         {own && card.told !== null && (
           <p
-            className={`aside-line${card.told.wrong ? ' not-kept' : ''}`}
+            className={`aside-line relief-told${card.told.wrong ? ' not-kept' : ''}`}
             role={card.told.wrong ? 'alert' : 'status'}
           >
             {card.told.text}{' '}

@@ -20,6 +20,12 @@ export function runName(run: Run): string {
   return serial === '' ? (run.file.name ?? 'Run') : serial;
 }
 
+/** Which of a unit's runs is open: its serial and the log's name. */
+export function openRunText(run: Run): string {
+  const name = runName(run);
+  return run.file.name === null || run.file.name === name ? name : `${name}, ${run.file.name}`;
+}
+
 /** First what failed, then what is open, then what could not be told, then what passed; the spec's order inside. */
 export const verdictOrder: readonly Verdict[] = ['fail', 'undecided', 'not-assessed', 'pass'];
 

@@ -3,7 +3,7 @@ import type { PressureUnit } from '#units/pressure.ts';
 import { keptWords } from './book-words.ts';
 import { useFollow } from './follow-place.tsx';
 import { useAround } from './habits.ts';
-import { runName } from './run-words.ts';
+import { openRunText, runName } from './run-words.ts';
 import { shownUnit, viewingTemperatures, viewingUnits } from './viewing-unit.ts';
 import { useKeys } from './use-keys.ts';
 
@@ -67,7 +67,11 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
           Bring in {open.name ?? 'a log'}
         </a>
       )}
-      {place === 'run' && run !== null && <span className="place">{runName(run)}</span>}
+      {place === 'run' && run !== null && (
+        <span className="place run-name" title={runName(run)}>
+          {runName(run)}
+        </span>
+      )}
       {(place === 'record' || place === 'relief') && run !== null && (
         <>
           <a
@@ -77,7 +81,9 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
               desk.goTo('run');
             }}
           >
-            {runName(run)}
+            <span className="run-name" title={openRunText(run)}>
+              {openRunText(run)}
+            </span>
           </a>
           <span className="place">{place === 'relief' ? 'Relief card' : 'Delivery record'}</span>
         </>

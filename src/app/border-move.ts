@@ -7,7 +7,7 @@ import { recordAfter, type RunStep } from './run-steps.ts';
 import type { Run, State, Trial } from './state.ts';
 import { troubleOf } from './trouble-of.ts';
 
-type Border = Exclude<Trial['what'], 'leave-out'>;
+type Border = Extract<Trial['what'], 'hold-start' | 'hold-end'>;
 type Moved = Trial['what'];
 
 /** What is put for who and why while a border is still in the hand; it is never kept. */
@@ -53,6 +53,8 @@ export function createBorderMove(desk: DeskSide): {
   keepMove: (by: string, why: string) => Promise<void>;
   /** Tries what would come of leaving a span out. */
   leaveOut: (from_s: number, to_s: number) => void;
+  /** Tries what would come of judging every engagement of the log as one run. */
+  judgeTogether: () => void;
   /** Judges without one of the choices by hand. */
   putBackChoice: (choice: Choice) => Promise<void>;
   putBackMove: () => void;
@@ -82,11 +84,9 @@ export function createBorderMove(desk: DeskSide): {
     if (asking === null) void tryIt();
   }
 
-  function leaveOut(from_s: number, to_s: number): void {
+  function trySpan(what: Exclude<Moved, Border>, from_s: number, to_s: number): void {
     if (desk.state().run === null) return;
-    desk.setRun({
-      trial: { what: 'leave-out', from_s, to_s, judging: true, judged: null, trouble: null },
-    });
+    desk.setRun({ trial: { what, from_s, to_s, judging: true, judged: null, trouble: null } });
     if (asking === null) void tryIt();
   }
 
@@ -177,7 +177,11 @@ export function createBorderMove(desk: DeskSide): {
 
   return {
     move,
-    leaveOut,
+    leaveOut: (from_s, to_s) => trySpan('leave-out', from_s, to_s),
+    judgeTogether() {
+      const { run } = desk.state();
+      if (run !== null) trySpan('join-engagements', 0, run.judged.assessment.log.duration_s);
+    },
     keepMove,
     async putBackChoice(choice) {
       const { run } = desk.state();

@@ -22,7 +22,9 @@ export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }):
       // The button that was pressed is gone with the slip: the keyboard goes back to what was moved.
       if (document.activeElement !== document.body) return;
       const moved = document.querySelector<HTMLElement>(
-        what === 'leave-out' ? '.span-bar input' : `.strip-handle[data-border='${what}']`,
+        what === 'leave-out' || what === 'join-engagements'
+          ? '.span-bar input'
+          : `.strip-handle[data-border='${what}']`,
       );
       moved?.focus({ preventScroll: true });
     },
@@ -51,6 +53,10 @@ export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }):
         {trial.what === 'leave-out' ? (
           <>
             <b>Left out by hand</b>: {at(trial.from_s)} to {at(trial.to_s)}.
+          </>
+        ) : trial.what === 'join-engagements' ? (
+          <>
+            <b>All engagements judged together</b> by hand, as one run.
           </>
         ) : (
           <>

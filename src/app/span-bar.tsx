@@ -1,6 +1,7 @@
 import { useId, useState } from 'react';
 import type { Assessment } from '#formats/assessment.ts';
-import { durationText } from './shown-numbers.ts';
+import type { Choice } from '#formats/judge.ts';
+import { dateText, durationText } from './shown-numbers.ts';
 import type { Shown } from './chart/strip-props.ts';
 import { useAround } from './habits.ts';
 import { plainNumber } from './typed-number.ts';
@@ -62,7 +63,10 @@ export function SpanBar(props: {
       ? null
       : { from_s, to_s: Math.min(end_s, to_s) };
   const whole = part !== null && part.from_s <= 0 && part.to_s >= Math.floor(end_s);
-  const choices = assessment.judged.choices.filter(({ what }) => what === 'leave-out');
+  const { choices } = assessment.judged;
+  const leftOut = choices.filter(({ what }) => what === 'leave-out');
+  const joined = choices.filter(({ what }) => what === 'join-engagements');
+  const engagements = assessment.quantities.engagements.length;
   return (
     <section className="span-bar" aria-label="A part of the run">
       <label>
@@ -131,16 +135,27 @@ export function SpanBar(props: {
       >
         Leave it out…
       </button>
-      {choices.length > 0 && (
+      {engagements > 1 && joined.length === 0 && (
+        <button type="button" className="link" onClick={() => desk.judgeTogether()}>
+          Judge {engagements === 2 ? 'both' : `all ${engagements}`} engagements together…
+        </button>
+      )}
+      {leftOut.length + joined.length > 0 && (
         <ul className="left-out">
-          {choices.map((choice) => (
+          {joined.map((choice) => (
+            <li key={`joined ${choice.why}`}>
+              Engagements judged together. {choice.why} <Said choice={choice} />{' '}
+              <ChoiceBack choice={choice} name="the engagements judged together" />
+            </li>
+          ))}
+          {leftOut.map((choice) => (
             <li key={`${choice.from_s ?? ''} ${choice.to_s ?? ''} ${choice.why}`}>
               Left out: {spanText(choice.from_s ?? 0)} to {spanText(choice.to_s ?? 0)}. {choice.why}{' '}
-              <span className="second">
-                {choice.by}
-                {choice.on === undefined ? '' : `, ${choice.on}`}
-              </span>{' '}
-              <LeftOutBack from_s={choice.from_s ?? null} to_s={choice.to_s ?? null} />
+              <Said choice={choice} />{' '}
+              <ChoiceBack
+                choice={choice}
+                name={`${spanText(choice.from_s ?? 0)} to ${spanText(choice.to_s ?? 0)}`}
+              />
             </li>
           ))}
         </ul>
@@ -149,18 +164,28 @@ export function SpanBar(props: {
   );
 }
 
-function LeftOutBack(props: { from_s: number | null; to_s: number | null }): React.ReactElement | null {
+/** Who chose so, and when. */
+function Said({ choice: { by, on } }: { choice: Choice }): React.ReactElement {
+  return (
+    <span className="second">
+      {by}
+      {on === undefined ? '' : `, ${dateText(on)}`}
+    </span>
+  );
+}
+
+function ChoiceBack(props: { choice: Choice; name: string }): React.ReactElement | null {
   const { desk, state } = useAround();
-  const { from_s, to_s } = props;
+  const { what, from_s, to_s } = props.choice;
   const choice = state.run?.judging.judge?.choices.find(
-    (each) => each.what === 'leave-out' && each.from_s === from_s && each.to_s === to_s,
+    (each) => each.what === what && each.from_s === from_s && each.to_s === to_s,
   );
   if (choice === undefined) return null;
   return (
     <button
       type="button"
       className="link"
-      aria-label={`Put back ${spanText(from_s ?? 0)} to ${spanText(to_s ?? 0)}`}
+      aria-label={`Put back ${props.name}`}
       onClick={() => void desk.putBackChoice(choice)}
     >
       Put back

@@ -78,10 +78,10 @@ export interface Draft {
   fileTrouble: Trouble | null;
 }
 
-/** A border of the hold that is being moved by hand, or a span that is to be left out: what would come of it, before it is kept or put back. */
+/** A border of the hold that is being moved by hand, a span that is to be left out, engagements that are to be judged together: what would come of it, before it is kept or put back. */
 export interface Trial {
-  what: 'hold-start' | 'hold-end' | 'leave-out';
-  /** Where it was worked out, or where the span begins; log position. */
+  what: 'hold-start' | 'hold-end' | 'leave-out' | 'join-engagements';
+  /** Where it was worked out, or where the span or the joined part begins; log position. */
   from_s: number;
   to_s: number;
   judging: boolean;

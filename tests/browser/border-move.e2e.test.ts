@@ -53,6 +53,31 @@ describe('a border of the hold moved by hand', () => {
     await context.close();
   });
 
+  it('several engagements are judged together, with who and why, and apart again', async () => {
+    const { page, context, complaints } = await app.open();
+    await judgeSample(page, 'Stopped to adjust in the middle');
+    await page.getByText('411.4 ± 1.8 psi').first().waitFor();
+    await page.getByRole('button', { name: 'Judge both engagements together…' }).click();
+    const slip = page.getByRole('form', { name: /judged together/u });
+    await slip.getByText('then ').or(slip.getByText('still ')).first().waitFor();
+    expect(await axe(page)).toEqual([]);
+    await slip.getByLabel('Why').fill('nothing was set in between');
+    await slip.getByLabel('Who').fill('E. Example');
+    await slip.getByRole('button', { name: 'Keep' }).click();
+    await slip.waitFor({ state: 'detached' });
+    await page.getByText('Engagements judged together. nothing was set in between').waitFor();
+    // The first engagement stood low: now it counts.
+    await expect.poll(() => page.locator('.verdict .sentence').first().innerText()).not.toMatch(/^411\.4/u);
+    await page.getByRole('button', { name: 'Put back the engagements judged together' }).click();
+    await page.getByRole('button', { name: 'Judge both engagements together…' }).waitFor();
+    await expect.poll(() => page.locator('.verdict .sentence').first().innerText()).toMatch(/^411\.4/u);
+    await page.locator('h1#verdict').focus();
+    await page.keyboard.press('Control+z');
+    await page.getByText('Engagements judged together. nothing was set in between').waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   it('is put back before anything was kept', async () => {
     const { page, context } = await app.open();
     await judgeSample(page, 'Five over the band');

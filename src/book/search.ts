@@ -80,8 +80,9 @@ function searchText(line: UnitLine): string {
     ...line.runs.flatMap((run) => [run.log.start?.slice(0, 10), run.broughtInAt.slice(0, 10)]),
   ];
   const dateWords = dates.flatMap((date) => {
-    const month = /^\d{4}-(\d{2})-\d{2}$/.exec(date ?? '')?.[1];
-    return month === undefined ? [] : [date ?? '', months[Number(month) - 1] ?? ''];
+    const [, month, day] = /^\d{4}-(\d{2})-(\d{2})$/.exec(date ?? '') ?? [];
+    const name = month === undefined ? undefined : months[Number(month) - 1];
+    return name === undefined ? [] : [date ?? '', name, dayWord(name, Number(day))];
   });
   const shims = (record.setting?.shims_mm ?? []).map((shim) => `${shim} ${shim.toFixed(2)}`);
   return folded(
@@ -101,13 +102,27 @@ function searchText(line: UnitLine): string {
   );
 }
 
+/** A day of a month as one word, since its figures alone would be found in every year: "february=26." */
+const dayWord = (month: string, day: number): string => `${month}=${day}.`;
+
+/** The words of a query; a month with a day before or behind it, as the list writes it, is one. */
+function wordsOf(query: string): string[] {
+  const names = months.join('|');
+  const whole = folded(query)
+    .replace(new RegExp(`\\b(${names})\\s+(\\d{1,2})\\b(?!-)`, 'gu'), (_, month: string, day: string) =>
+      dayWord(month, Number(day)),
+    )
+    .replace(new RegExp(`\\b(\\d{1,2})\\.?\\s+(${names})\\b(?!=)`, 'gu'), (_, day: string, month: string) =>
+      dayWord(month, Number(day)),
+    );
+  return whole.split(/\s+/u).filter((word) => word !== '');
+}
+
 /** A search that is built once for a list and then asked with every letter typed. */
 export function searcher(lines: readonly UnitLine[]): (query: string) => UnitLine[] {
   const texts = lines.map(searchText);
   return (query) => {
-    const words = folded(query)
-      .split(/\s+/)
-      .filter((word) => word !== '');
+    const words = wordsOf(query);
     return words.length === 0
       ? [...lines]
       : lines.filter((_, index) => words.every((word) => texts[index]?.includes(word)));

@@ -50,6 +50,12 @@ describe('finding a unit', () => {
     ['ŐRY march', ['u1']],
     ['passes', ['u1']],
     ['2026-03-06', ['u1']],
+    ['March 6', ['u1']],
+    ['6 march 2026', ['u1']],
+    ['6. March', ['u1']],
+    // Its figures are in many a date.
+    ['March 26', []],
+    ['March 2026', ['u1']],
     ['0.25', ['u1', 'u2']],
     ['B-05', []],
     ['', ['u1', 'u2']],

@@ -103,6 +103,25 @@ describe('the relief card', () => {
   });
 });
 
+describe('the foot of a place with little in it', () => {
+  it.each([
+    [1280, 800],
+    [768, 1024],
+    [420, 900],
+  ])('stands at the lower edge of the window, %i × %i', async (width, height) => {
+    const { page, context } = await app.open({ width, height });
+    await judgeSample(page, 'Clean pass');
+    await page.getByRole('link', { name: 'Bench book' }).click();
+    await page.locator('a.book-line').first().waitFor();
+    expect((await boxOf(page, '.foot')).bottom).toBeCloseTo(height, 0);
+    const scrolls = await page.evaluate(
+      () => document.documentElement.scrollHeight - document.documentElement.clientHeight,
+    );
+    expect(scrolls).toBe(0);
+    await context.close();
+  });
+});
+
 describe('the key table', () => {
   it.each([
     [420, 700],

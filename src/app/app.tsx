@@ -6,6 +6,7 @@ import { BookUnitPlace } from './book-unit.tsx';
 import { BringIn } from './bring-in.tsx';
 import type { Desk } from './desk.ts';
 import { GaugeCheckPlace } from './gauge-check-place.tsx';
+import { LOG_KINDS } from './files-of-run.ts';
 import type { FollowDesk } from './follow-desk.ts';
 import { AroundProvider, type Around } from './habits.ts';
 import { KeyTable } from './key-table.tsx';
@@ -32,8 +33,6 @@ const titles: Readonly<Record<Place, string>> = {
   gauge: 'Check a gauge',
   record: 'Delivery record',
 };
-/** What a file chooser offers first; any other may still be chosen. */
-const LOG_KINDS = '.csv,.tsv,.txt,.log,.dat,.asc,.xlsx,text/csv,text/plain';
 
 export function App(props: {
   desk: Desk;

@@ -18,10 +18,11 @@ import { createBorderMove } from './border-move.ts';
 import { goingBy } from './going.ts';
 import { corrected, merged, questionsOf, type LoggedChannel } from './questions.ts';
 import { createRecordDesk } from './record-desk.ts';
+import { createRunFiles, filesText } from './files-of-run.ts';
 import { createRunKeeping } from './run-in-book.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
 import { savedName } from './saved-name.ts';
-import { besideUnjudged, type Unjudged } from './unjudged-logs.ts';
+import { besideUnjudged, stillWaiting, type Unjudged } from './unjudged-logs.ts';
 import { places, type Draft, type Limits, type Place, type Run, type State } from './state.ts';
 import { troubleOf } from './trouble-of.ts';
 
@@ -104,20 +105,23 @@ export function createDesk(client: WorkerClient, page: Page) {
 
   // — Bringing in —
 
-  const logFile = (blob: Blob, name: string): LogFile => {
+  const logFile = (blob: Blob, name: string | null): LogFile => {
     fileCount++;
     return { key: `${page.now().getTime()}-${fileCount}`, blob, name };
   };
 
+  /** The first is asked about at once; the others wait behind it, and behind them what lay here before. */
   function bringIn(files: readonly File[]): void {
-    const [first, ...others] = files;
+    const brought = files.map((file) => logFile(file, file.name));
+    const [first] = brought;
     if (first === undefined) return;
-    const batch =
-      others.length === 0
-        ? []
-        : files.map((file) => ({ file: logFile(file, file.name), state: 'waiting' as const, verdict: null }));
-    set({ batch });
-    begin(batch[0]?.file ?? logFile(first, first.name), {});
+    const batch = [...brought, ...stillWaiting(state)].map((file) => ({
+      file,
+      state: 'waiting' as const,
+      verdict: null,
+    }));
+    set({ batch: batch.length === 1 ? [] : batch });
+    begin(first, {});
   }
 
   /** The next file of several; false when none is left. */
@@ -212,7 +216,7 @@ export function createDesk(client: WorkerClient, page: Page) {
         progress: null,
         trouble: null,
       });
-      if (first) say(`${draft.file.name ?? 'The log'} was read.`);
+      if (first) say(`${filesText(draft.file)} was read.`);
       return;
     }
     if (wasStopped(outcome)) return;
@@ -243,7 +247,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     markBatch(draft.file, 'put-back', null);
     set({ draft: null });
     if (!askNext()) goTo(state.run === null ? 'book' : 'run');
-    say(`${draft.file.name ?? 'The file'} was put back. Nothing of it is kept.`);
+    say(`${filesText(draft.file)} was put back. Nothing of it is kept.`);
   }
 
   /** Stops the judging; what was answered stays. */
@@ -355,7 +359,7 @@ export function createDesk(client: WorkerClient, page: Page) {
       return;
     }
     const { blob, spec, rig, unitRecord } = opened.value;
-    set({ batch: [] });
+    set({ batch: stillWaiting(state).map((file) => ({ file, state: 'waiting', verdict: null })) });
     begin(logFile(blob, sample.log), {
       sample,
       unitRecord,
@@ -407,6 +411,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     at: () => page.now().toISOString(),
     lastRun: () => page.lastRun?.() ?? null,
   });
+  const runFiles = createRunFiles({ state: () => state, set, begin, logFile, say });
   const columns = createColumnDesk({
     client,
     draft: () => state.draft,
@@ -436,6 +441,7 @@ export function createDesk(client: WorkerClient, page: Page) {
 
   return {
     ...borders,
+    ...runFiles,
     tryBy,
     layOver,
     ...columns,

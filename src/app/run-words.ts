@@ -1,3 +1,4 @@
+import { assessedHashes } from '#book/new-run.ts';
 import type { Assessment, Criterion, Verdict } from '#formats/assessment.ts';
 import { criterionNames } from '#formats/criterion-names.ts';
 import {
@@ -11,14 +12,19 @@ import {
   verdictWords,
 } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
+import { filesText } from './files-of-run.ts';
 import type { Run } from './state.ts';
 import { inUnit } from './viewing-unit.ts';
 
 /** What the run is called: the unit's serial, else the log's file name. */
 export function runName(run: Run): string {
   const serial = run.unitRecord?.unit?.serial?.trim() ?? '';
-  return serial === '' ? (run.file.name ?? 'Run') : serial;
+  return serial === '' ? filesText(run.file) : serial;
 }
+
+/** What a draft about the run's log is kept under: the same after a reload. */
+export const logKey = (run: Run): string =>
+  assessedHashes(run.judged.assessment.log).join('+') || run.file.key;
 
 /** First what failed, then what is open, then what could not be told, then what passed; the spec's order inside. */
 export const verdictOrder: readonly Verdict[] = ['fail', 'undecided', 'not-assessed', 'pass'];

@@ -108,7 +108,7 @@ export interface Run {
   kept: 'keeping' | 'kept' | BookProblem;
 }
 
-/** A file that was brought in with others and waits its turn. */
+/** A log that was brought in with others and waits its turn. */
 export interface Waiting {
   file: LogFile;
   state: 'waiting' | 'asked' | 'judged' | 'put-back';

@@ -30,7 +30,11 @@ function hour(number: number, time: (t: number) => string = clock): string {
   );
   return ['time,pressure (psi),oil (°C)', ...rows, ''].join('\n');
 }
-const hours = [1, 2, 3].map((number) => ({ name: `hour-${number}.csv`, content: hour(number) }));
+const file = (number: number): { name: string; content: string } => ({
+  name: `hour-${number}.csv`,
+  content: hour(number),
+});
+const hours = [1, 2, 3].map(file);
 const inPlace = (name: string, content: string): string => {
   const file = path.join(folder.path, name);
   writeFileSync(file, content);
@@ -65,7 +69,7 @@ describe('a run that its logger wrote in several files', () => {
     // A browser without a place to choose: a copy is offered as a download.
     const { page, context, complaints } = await app.open({ before: 'delete window.showSaveFilePicker;' });
     // As a folder may give them.
-    await bringIn(page, hours[2]!, hours[0]!, hours[1]!);
+    await bringIn(page, file(3), file(1), file(2));
     await understood(page);
     expect(await names(page, 'Files brought in together')).toEqual([
       'hour-3.csv',
@@ -92,15 +96,14 @@ describe('a run that its logger wrote in several files', () => {
     const json = await verdictFile(page);
     const pdf = await saved(page, () => page.getByRole('button', { name: 'Save the record as PDF' }).click());
     const out = (name: string): string => path.join(folder.path, name);
-    const given = [hours[1]!, hours[2]!, hours[0]!].map(({ name, content }) => inPlace(name, content));
+    const given = [file(2), file(3), file(1)].map(({ name, content }) => inPlace(name, content));
     const unit = inPlace(
       'unit.json',
       '{ "format": "overdrive-bench/unit-record", "version": 1, "unit": { "serial": "B-0611" } }',
     );
-    execFileSync(process.execPath, [
-      ...['bin/overdrive-bench.mjs', 'assess', ...given, '--band', '400..420 psi', '--date', '2026-03-07'],
-      ...['--unit-record', unit, '--json', out('run.json'), '--record', out('run.pdf')],
-    ]);
+    const judged = `--band|400..420 psi|--date|2026-03-07|--unit-record|${unit}`.split('|');
+    const asked = ['assess', ...given, ...judged, '--json', out('run.json'), '--record', out('run.pdf')];
+    execFileSync(process.execPath, ['bin/overdrive-bench.mjs', ...asked]);
     expect(json.bytes.toString()).toBe(readFileSync(out('run.json'), 'utf8'));
     expect(pdf.bytes.equals(readFileSync(out('run.pdf')))).toBe(true);
     const said = execFileSync(process.execPath, [
@@ -146,7 +149,7 @@ describe('a run that its logger wrote in several files', () => {
     await page.getByRole('button', { name: 'All are one run' }).click();
     await page.getByText('files of the run hold').waitFor();
     await judge(page);
-    await bringIn(page, hours[0]!);
+    await bringIn(page, file(1));
     await understood(page);
     await page.getByText('A run in the book was made of this file and others').waitFor();
     // A file that belongs to it is added from the chooser.
@@ -195,7 +198,7 @@ describe('a run that its logger wrote in several files', () => {
 
   it('says why files are no parts of one run, and lets them be parted', async () => {
     const { page, context } = await app.open();
-    await bringIn(page, hours[0]!, { name: 'hour-2.csv', content: hour(2, String) });
+    await bringIn(page, file(1), { name: 'hour-2.csv', content: hour(2, String) });
     await understood(page);
     await page.getByRole('button', { name: 'Both are one run' }).click();
     await page.getByRole('heading', { level: 1, name: 'It could not be read' }).waitFor();

@@ -48,7 +48,8 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     [...(options.overrides ?? []), ...(rig?.channels ?? [])].find(
       ({ column, role }) => role !== undefined && findColumn(names, column) === place,
     )?.role ?? null;
-  for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])])
+  const asked = options.part === true ? [] : (options.overrides ?? []);
+  for (const named of [...(rig?.channels ?? []), ...asked])
     if (findColumn(names, named.column) < 0)
       problems.push({ code: 'column-not-in-log', file, column: named.column, columns: names });
   const time = findTime(layout, names, rig?.time, file);

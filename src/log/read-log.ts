@@ -23,6 +23,8 @@ export interface ReadOptions {
   fileName: string | null;
   rig: Rig | null;
   overrides?: readonly ColumnOverride[];
+  /** One of several files of a run: a correction of a column that it lacks is meant for the others. */
+  part?: boolean;
   /** Bytes of the file, where they are known before it is read: the columns are then made at their full length at once. */
   size?: number;
 }

@@ -52,7 +52,7 @@ export async function readFile(
   for (const part of parts) {
     const one = await readPart(
       part,
-      reading,
+      { ...reading, part: parts.length > 1 },
       (bytes, rowsOfPart) =>
         onProgress({ stage: 'reading', bytesDone: bytesDone + bytes, bytesTotal, rows: rows + rowsOfPart }),
       cancelled,
@@ -119,14 +119,14 @@ interface ReadPart {
 }
 
 async function readPart(
-  part: LogPart,
-  reading: Reading,
+  file: LogPart,
+  { rig, overrides, part }: Reading & { part: boolean },
   onProgress: (bytesDone: number, rows: number) => void,
   cancelled: () => boolean,
 ): Promise<Result<ReadPart>> {
-  const { blob, name } = part;
-  const { rig, overrides } = reading;
-  const reader = createLogReader({ fileName: name, rig, overrides, size: blob.size });
+  const { blob, name } = file;
+  const options = { fileName: name, rig, overrides, part };
+  const reader = createLogReader({ ...options, size: blob.size });
   const scout = createLineScout(rig?.dialect?.encoding ?? null);
   let bytesDone = 0,
     packed = false;
@@ -150,19 +150,19 @@ async function readPart(
     await stream.cancel().catch(() => undefined);
   }
   if (packed) {
-    const read = await readWorkbook(blob, { fileName: name, rig, overrides }, null);
+    const read = await readWorkbook(blob, options, null);
     if (!read.ok) return read;
     scout.push(read.value.text);
     scout.end();
     return {
       ok: true,
-      value: { part, log: read.value.log, scout, text: new Blob([read.value.text.slice()]) },
+      value: { part: file, log: read.value.log, scout, text: new Blob([read.value.text.slice()]) },
     };
   }
   const read = reader.finish({ bytes: bytesDone, sha256: null });
   if (!read.ok) return read;
   scout.end();
-  return { ok: true, value: { part, log: read.value, scout, text: blob } };
+  return { ok: true, value: { part: file, log: read.value, scout, text: blob } };
 }
 
 /** Bytes that changed since they were read are refused by the browser itself. */

@@ -154,6 +154,27 @@ describe('a run in several files', () => {
     expect(logs.map(({ bytes }) => new TextDecoder().decode(bytes ?? new Uint8Array()))).toEqual(parts);
   });
 
+  it('takes a correction of a column in the files that have it', async () => {
+    const ask = begin('corrected');
+    const bare = (index: number, heading: string): string =>
+      (parts[index] ?? '').replace(/^.*\n/u, `${heading}\n`);
+    const file = {
+      key: 'bare',
+      blob: new Blob([bare(0, 't (s),p,oil (°C)')]),
+      name: 'part-1.csv',
+      more: [
+        { key: 'bare 2', blob: new Blob([bare(1, 't (s),p,oil (°C)')]), name: 'part-2.csv' },
+        { key: 'bare 3', blob: new Blob([bare(2, 't (s),pressure (psi),oil (°C)')]), name: 'part-3.csv' },
+      ],
+    };
+    const overrides = [{ column: 'p', role: 'pressure' as const, unit: 'psi' as const }];
+    const { inspection } = await ask({ kind: 'inspect', file, reading: { rig: null, overrides } });
+    expect(inspection.log.channels.filter(({ role }) => role === 'pressure')).toMatchObject([
+      { column: 'p', unit: 'psi' },
+    ]);
+    expect(inspection.log.channels).toHaveLength(2);
+  });
+
   it('counts a file that was given twice once', async () => {
     const ask = begin('twice');
     const kept = await ask(keep(runOf('twice', 0, 0, 1, 2)));

@@ -50,7 +50,7 @@ export function App(props: {
   const chooser = useRef<HTMLInputElement>(null);
   const [keysShown, setKeysShown] = useState(false);
   const [readingShown, setReadingShown] = useState(false);
-  const hovering = useDroppedFiles((files) => desk.bringIn(files));
+  const hovering = useDroppedFiles((drop) => void desk.takeDrop(drop));
 
   const around = useMemo<Around>(
     () => ({
@@ -114,6 +114,12 @@ export function App(props: {
     <AroundProvider value={around}>
       <TopLine onKeys={() => setKeysShown(true)} onReading={() => setReadingShown(true)} />
       <main>
+        {state.noLogIn !== null && (
+          <p className="aside-line" role="status">
+            In the folder {state.noLogIn} no log was found: no file that ends in{' '}
+            {LOG_KINDS.split(',text')[0]?.replaceAll(',', ', ')}. Folders within it were not looked into.
+          </p>
+        )}
         {state.place === 'book' && <BookPlace hovering={hovering} />}
         {state.place === 'unit' && <BookUnitPlace />}
         {state.place === 'bring-in' && <BringIn hovering={hovering} />}

@@ -14,6 +14,7 @@ import type {
 } from '#worker/messages.ts';
 import { createColumnDesk } from './column-desk.ts';
 import { rigToRead, withChange, type FileLayout } from './column-rig.ts';
+import type { Dropped } from './dropped-files.ts';
 import { createBorderMove } from './border-move.ts';
 import { goingBy } from './going.ts';
 import { corrected, merged, questionsOf, type LoggedChannel } from './questions.ts';
@@ -47,6 +48,7 @@ const empty: State = {
   samples: null,
   samplesShown: false,
   saving: null,
+  noLogIn: null,
   keptProblem: null,
   said: '',
 };
@@ -84,7 +86,7 @@ export function createDesk(client: WorkerClient, page: Page) {
 
   function goTo(place: Place): void {
     if (state.place === place) return;
-    set({ place, saving: null });
+    set({ place, saving: null, noLogIn: null });
     page.showPlace(place);
   }
 
@@ -120,8 +122,15 @@ export function createDesk(client: WorkerClient, page: Page) {
       state: 'waiting' as const,
       verdict: null,
     }));
-    set({ batch: batch.length === 1 ? [] : batch });
+    set({ batch: batch.length === 1 ? [] : batch, noLogIn: null });
     begin(first, {});
+  }
+
+  /** What was dropped onto the page; a folder takes a moment to be opened. */
+  async function takeDrop(drop: Dropped): Promise<void> {
+    const files = 'files' in drop ? drop.files : await drop.logs;
+    if (files.length > 0) bringIn(files);
+    else if ('folder' in drop) set({ noLogIn: drop.folder });
   }
 
   /** The next file of several; false when none is left. */
@@ -460,6 +469,7 @@ export function createDesk(client: WorkerClient, page: Page) {
       goTo(there);
     },
     bringIn,
+    takeDrop,
     /**
      * Logs that an earlier page left unjudged. Whoever looks at something else is not fetched away; nor is a log that was brought in since
      * pushed aside, the others wait behind it.

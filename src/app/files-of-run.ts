@@ -25,7 +25,7 @@ export function filesText(file: { name: string | null; more?: readonly unknown[]
 const open = ({ state }: Waiting): boolean => state === 'waiting' || state === 'asked';
 const byName = new Intl.Collator('en', { numeric: true });
 /** By their names as people count them, part 2 before part 10: files without a date are joined in this order. */
-const inNameOrder = (parts: readonly LogPart[]): LogPart[] =>
+export const inOrderOfNames = <T extends { name: string | null }>(parts: readonly T[]): T[] =>
   parts.toSorted((a, b) => byName.compare(a.name ?? '', b.name ?? ''));
 
 /** What was said of a log holds for its other parts too. */
@@ -60,7 +60,7 @@ export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
     joinAll(): void {
       const { draft } = state();
       if (draft === null) return;
-      const parts = inNameOrder([draft.file, ...others(draft)].flatMap(partsOf));
+      const parts = inOrderOfNames([draft.file, ...others(draft)].flatMap(partsOf));
       regroup(draft, parts, []);
       say(`${parts.length} files are read as one run.`);
     },
@@ -72,7 +72,7 @@ export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
       const joins = waiting.filter((file) => file.key === key);
       regroup(
         draft,
-        inNameOrder([draft.file, ...joins].flatMap(partsOf)),
+        inOrderOfNames([draft.file, ...joins].flatMap(partsOf)),
         waiting.filter((file) => file.key !== key),
       );
       say('It is read as a part of this run.');
@@ -82,7 +82,7 @@ export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
       const { draft } = state();
       if (draft === null || files.length === 0) return;
       const added = files.map((file) => logFile(file, file.name));
-      regroup(draft, inNameOrder([...partsOf(draft.file), ...added]), others(draft));
+      regroup(draft, inOrderOfNames([...partsOf(draft.file), ...added]), others(draft));
       say(`${files.length === 1 ? 'One file is' : `${files.length} files are`} read as parts of this run.`);
     },
     /** A part becomes a run of its own, and waits. */

@@ -131,6 +131,8 @@ export interface State {
   samples: SampleRun[] | Trouble | null;
   samplesShown: boolean;
   saving: Saving | null;
+  /** A folder that was dropped and holds no log. */
+  noLogIn: string | null;
   /** The last run was kept and cannot be read. */
   keptProblem: BookProblem | null;
   /** What was just done, for those who hear the page. */

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { unzipSync } from 'fflate';
 import type { Page } from 'playwright';
@@ -41,6 +41,18 @@ const inPlace = (name: string, content: string): string => {
   return file;
 };
 
+/** Files or a folder from the disk, dropped as a hand would. */
+async function dropOn(page: Page, ...files: string[]): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  for (const type of ['dragEnter', 'dragOver', 'drop'] as const)
+    await session.send('Input.dispatchDragEvent', {
+      type,
+      x: 400,
+      y: 300,
+      data: { items: [], files, dragOperationsMask: 1 },
+    });
+  await session.detach();
+}
 const understood = (page: Page): Promise<void> =>
   page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
 async function band(page: Page): Promise<void> {
@@ -225,6 +237,30 @@ describe('a run that its logger wrote in several files', () => {
     await page.getByRole('button', { name: '2.csv one earlier' }).click();
     await expect.poll(() => names(page, 'Files of this run')).toEqual(['2.csv', '1.csv']);
     await page.getByText('its count begins again').waitFor();
+    await context.close();
+  });
+
+  it('may be dropped as the folder that its logger wrote; a folder without a log is said to be that', async () => {
+    const { page, context } = await app.open();
+    const place = path.join(folder.path, 'bench 2');
+    mkdirSync(path.join(place, 'older'), { recursive: true });
+    for (const number of [10, 9]) writeFileSync(path.join(place, `h${number}.csv`), hour(number));
+    writeFileSync(path.join(place, 'notes.pdf'), 'no log');
+    writeFileSync(path.join(place, 'older', 'h1.csv'), hour(1));
+    await dropOn(page, path.join(place, 'older', 'h1.csv'));
+    await page.getByText('h1.csv holds').waitFor();
+    await page.getByRole('button', { name: 'Put the file back' }).click();
+    await dropOn(page, place);
+    await page.getByText('h9.csv holds').waitFor();
+    expect(await names(page, 'Files brought in together')).toEqual(['h9.csv', 'h10.csv']);
+    const bare = path.join(folder.path, 'bare');
+    mkdirSync(bare);
+    await dropOn(page, bare);
+    await page.getByText('In the folder bare no log was found').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.getByRole('link', { name: 'Bench book' }).click();
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    expect(await page.getByText('no log was found').count()).toBe(0);
     await context.close();
   });
 });

@@ -14,12 +14,11 @@ import type {
 } from '#worker/messages.ts';
 import { createColumnDesk } from './column-desk.ts';
 import { rigToRead, withChange, type FileLayout } from './column-rig.ts';
-import type { Dropped } from './dropped-files.ts';
 import { createBorderMove } from './border-move.ts';
 import { goingBy } from './going.ts';
 import { corrected, merged, questionsOf, type LoggedChannel } from './questions.ts';
 import { createRecordDesk } from './record-desk.ts';
-import { createRunFiles, filesText } from './files-of-run.ts';
+import { createRunFiles, filesText, waitingOf } from './files-of-run.ts';
 import { createRunKeeping } from './run-in-book.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
 import { savedName } from './saved-name.ts';
@@ -111,35 +110,6 @@ export function createDesk(client: WorkerClient, page: Page) {
     fileCount++;
     return { key: `${page.now().getTime()}-${fileCount}`, blob, name };
   };
-
-  /** The first is asked about at once; the others wait behind it, and behind them what lay here before. */
-  function bringIn(files: readonly File[]): void {
-    const brought = files.map((file) => logFile(file, file.name));
-    const [first] = brought;
-    if (first === undefined) return;
-    const batch = [...brought, ...stillWaiting(state)].map((file) => ({
-      file,
-      state: 'waiting' as const,
-      verdict: null,
-    }));
-    set({ batch: batch.length === 1 ? [] : batch, noLogIn: null });
-    begin(first, {});
-  }
-
-  /** What was dropped onto the page; a folder takes a moment to be opened. */
-  async function takeDrop(drop: Dropped): Promise<void> {
-    const files = 'files' in drop ? drop.files : await drop.logs;
-    if (files.length > 0) bringIn(files);
-    else if ('folder' in drop) set({ noLogIn: drop.folder });
-  }
-
-  /** The next file of several; false when none is left. */
-  function askNext(): boolean {
-    const next = state.batch.find((waiting) => waiting.state === 'waiting');
-    if (next === undefined) return false;
-    begin(next.file, {});
-    return true;
-  }
 
   const markBatch = (file: LogFile, mark: 'asked' | 'judged' | 'put-back', verdict: string | null): void =>
     set({
@@ -255,7 +225,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     reading = judging = null;
     markBatch(draft.file, 'put-back', null);
     set({ draft: null });
-    if (!askNext()) goTo(state.run === null ? 'book' : 'run');
+    if (!runFiles.askNext()) goTo(state.run === null ? 'book' : 'run');
     say(`${filesText(draft.file)} was put back. Nothing of it is kept.`);
   }
 
@@ -368,7 +338,7 @@ export function createDesk(client: WorkerClient, page: Page) {
       return;
     }
     const { blob, spec, rig, unitRecord } = opened.value;
-    set({ batch: stillWaiting(state).map((file) => ({ file, state: 'waiting', verdict: null })) });
+    set({ batch: waitingOf(stillWaiting(state)) });
     begin(logFile(blob, sample.log), {
       sample,
       unitRecord,
@@ -468,8 +438,6 @@ export function createDesk(client: WorkerClient, page: Page) {
             : place;
       goTo(there);
     },
-    bringIn,
-    takeDrop,
     /**
      * Logs that an earlier page left unjudged. Whoever looks at something else is not fetched away; nor is a log that was brought in since
      * pushed aside, the others wait behind it.
@@ -482,7 +450,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     /** The file that is asked about has grown: read anew, with everything that was said of it. */
     readAgain: (file: File): void => {
       const { draft } = state;
-      if (draft === null) return bringIn([file]);
+      if (draft === null) return runFiles.bringIn([file]);
       const { sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore } =
         draft;
       begin(logFile(file, file.name), {
@@ -499,7 +467,6 @@ export function createDesk(client: WorkerClient, page: Page) {
     },
     /** How the log that is asked about is read, with everything that was said of it. */
     reading: (): Reading | null => (state.draft === null ? null : readingOf(state.draft)),
-    askNext,
     putBack,
     answer,
     correct,

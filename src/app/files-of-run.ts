@@ -1,6 +1,7 @@
 import { partsOf, type LogFile, type LogPart } from '#worker/messages.ts';
+import type { Dropped } from './dropped-files.ts';
 import type { Draft, State, Waiting } from './state.ts';
-import type { SaidOfLog } from './unjudged-logs.ts';
+import { stillWaiting, type SaidOfLog } from './unjudged-logs.ts';
 
 /** What putting files together needs of the desk. */
 export interface FilesSide {
@@ -22,6 +23,9 @@ export function filesText(file: { name: string | null; more?: readonly unknown[]
   return more === 0 ? name : `${name} and ${more} more`;
 }
 
+/** Logs as they wait to be asked about. */
+export const waitingOf = (files: readonly LogFile[]): Waiting[] =>
+  files.map((file) => ({ file, state: 'waiting', verdict: null }));
 const open = ({ state }: Waiting): boolean => state === 'waiting' || state === 'asked';
 const byName = new Intl.Collator('en', { numeric: true });
 /** By their names as people count them, part 2 before part 10: files without a date are joined in this order. */
@@ -42,11 +46,7 @@ export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
     if (first === undefined) return;
     const file = { ...logFile(first.blob, first.name), ...(more.length > 0 ? { more } : {}) };
     const done = state().batch.filter((each) => !open(each));
-    const batch: Waiting[] = [
-      ...done,
-      { file, state: 'asked', verdict: null },
-      ...waiting.map((each) => ({ file: each, state: 'waiting' as const, verdict: null })),
-    ];
+    const batch: Waiting[] = [...done, { file, state: 'asked', verdict: null }, ...waitingOf(waiting)];
     set({ batch: batch.length === 1 ? [] : batch });
     begin(file, saidOf(draft));
   }
@@ -55,7 +55,31 @@ export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
       .batch.filter((each) => open(each) && each.file.key !== draft.file.key)
       .map(({ file }) => file);
 
+  /** The first is asked about at once; the others wait behind it, and behind them what lay here before. */
+  function bringIn(files: readonly File[]): void {
+    const brought = files.map((file) => logFile(file, file.name));
+    const [first] = brought;
+    if (first === undefined) return;
+    const batch = waitingOf([...brought, ...stillWaiting(state())]);
+    set({ batch: batch.length === 1 ? [] : batch, noLogIn: null });
+    begin(first, {});
+  }
+
   return {
+    bringIn,
+    /** What was dropped onto the page; a folder takes a moment to be opened. */
+    async takeDrop(drop: Dropped): Promise<void> {
+      const files = 'files' in drop ? drop.files : await drop.logs;
+      if (files.length > 0) bringIn(files);
+      else if ('folder' in drop) set({ noLogIn: drop.folder });
+    },
+    /** The next log of several; false when none is left. */
+    askNext(): boolean {
+      const next = state().batch.find((waiting) => waiting.state === 'waiting');
+      if (next === undefined) return false;
+      begin(next.file, {});
+      return true;
+    },
     /** All files that wait are parts of the run that is asked about. */
     joinAll(): void {
       const { draft } = state();

@@ -41,7 +41,7 @@ function begin(name: string) {
   type Question = Request extends infer R ? (R extends unknown ? Omit<R, 'id'> : never) : never;
   return async <K extends RequestKind>(question: Question & { kind: K }): Promise<Answers[K]> => {
     const own = ++id;
-    await handle({ ...question, id: own } as Request);
+    await handle({ ...question, id: own });
     const last = replies.findLast((reply) => reply.id === own && reply.kind !== 'progress');
     if (last?.kind !== 'answer') throw new Error(JSON.stringify(last));
     return last.answer as Answers[K];

@@ -22,6 +22,7 @@ import { showAs } from './shown-numbers.ts';
 import type { Place } from './state.ts';
 import { TopLine } from './top-line.tsx';
 import { useDroppedFiles } from './use-dropped-files.ts';
+import { useKeptFocus } from './use-kept-focus.ts';
 import { useKeys } from './use-keys.ts';
 
 const titles: Readonly<Record<Place, string>> = {
@@ -101,6 +102,7 @@ export function App(props: {
       : [];
   usePrintedPages([...onSheet, titles[state.place]].filter((part) => part !== null).join(', '));
 
+  useKeptFocus();
   useKeys(habits.keys, {
     n: () => around.chooseLogs(),
     b: () => desk.goTo('book'),

@@ -12,6 +12,7 @@ import { createFolderKeeping, type FolderPage, type FolderState } from './book-f
 import { createShelf } from './book-shelf-desk.ts';
 import { createCopyDesk, LAST_COPY } from './book-copy-desk.ts';
 import { bookTrouble, recordsSentence } from './book-words.ts';
+import { createTogether } from './book-together.ts';
 import { goingBy, type Going } from './going.ts';
 import { createSampleShopDesk } from './sample-shop-desk.ts';
 import { createUndoSteps, type Told } from './undo-steps.ts';
@@ -410,6 +411,15 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     goOnWithFolder: folder.goOn,
     unlinkFolder: folder.unlink,
     giveTo,
+    ...createTogether({
+      client,
+      state: () => state,
+      at,
+      tell,
+      revision: (path) => entryAt(path)?.revision ?? 0,
+      write,
+      undo,
+    }),
     undo: undo.undo,
     redo: undo.redo,
     emptyBin,

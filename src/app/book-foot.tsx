@@ -209,7 +209,9 @@ export function BookFoot(props: {
       <button
         type="button"
         className="button"
-        disabled={bookState.copying !== null || bookState.units.length + bookState.runs.length === 0}
+        disabled={bookState.units.length + bookState.runs.length === 0}
+        // Not disabled meanwhile: it keeps the keyboard, and is there again when the copy is.
+        aria-disabled={bookState.copying !== null}
         onClick={() => void book.putCopyAside()}
       >
         Put a copy aside

@@ -105,7 +105,8 @@ export function BookRecords(): React.ReactElement {
           <button
             type="button"
             className="button"
-            disabled={wanted.length === 0 || bookState.recording !== null}
+            disabled={wanted.length === 0}
+            aria-disabled={bookState.recording !== null}
             onClick={make}
           >
             {wanted.length === 1 ? 'Save 1 record as a zip' : `Save ${wanted.length} records as a zip`}

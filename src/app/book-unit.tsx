@@ -40,6 +40,8 @@ function UnitSheet({ unit }: { unit: BookUnit }): React.ReactElement {
   const runs = bookState.runs
     .filter(({ unitId, removedAt }) => unitId === unit.id && removedAt === null)
     .sort((a, b) => (a.broughtInAt < b.broughtInAt ? -1 : 1));
+  const runsOf = (id: string): number =>
+    bookState.runs.filter(({ unitId, removedAt }) => unitId === id && removedAt === null).length;
   const serial = unit.record.unit?.serial ?? 'No serial';
   const others = unit.removedAt === null ? sameSerial(bookState.units, unit) : [];
   return (
@@ -59,16 +61,21 @@ function UnitSheet({ unit }: { unit: BookUnit }): React.ReactElement {
         {others.length > 0 && (
           <p className="aside-line">
             {others.length === 1 ? 'Another unit' : `${others.length} other units`} in the book{' '}
-            {others.length === 1 ? 'has' : 'have'} this serial, as when two books were put together. If it is
-            one unit, give its runs to one of them, below the run under “Verdict, note”, and remove the other.{' '}
+            {others.length === 1 ? 'has' : 'have'} this serial, as when two books were put together.{' '}
+            {runs.length === 0
+              ? 'This one has no run: if they are one unit, it can be removed.'
+              : 'If they are one unit, put all runs of this one to the other, or one alone below the run under “Verdict, note”; then remove the one that is left without.'}
             {others.map((other) => (
-              <button key={other.id} type="button" className="link" onClick={() => book.showUnit(other.id)}>
-                Open the other, with{' '}
-                {runsText(
-                  bookState.runs.filter(({ unitId, removedAt }) => unitId === other.id && removedAt === null)
-                    .length,
+              <span key={other.id} className="same-serial">
+                <button type="button" className="link" onClick={() => book.showUnit(other.id)}>
+                  Open the other, with {runsText(runsOf(other.id))}
+                </button>{' '}
+                {runs.length > 0 && (
+                  <button type="button" className="link" onClick={() => void book.giveAllTo(unit, other)}>
+                    Put {runs.length === 1 ? 'the run' : `all ${runsText(runs.length)}`} of this one to it
+                  </button>
                 )}
-              </button>
+              </span>
             ))}
           </p>
         )}

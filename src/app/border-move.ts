@@ -3,6 +3,7 @@ import type { Choice, Judge } from '#formats/judge.ts';
 import type { Spec } from '#formats/spec.ts';
 import type { Asked, WorkerClient } from '#worker/client.ts';
 import type { Judging } from '#worker/messages.ts';
+import { recordAfter, type RunStep } from './run-steps.ts';
 import type { Run, State, Trial } from './state.ts';
 import { troubleOf } from './trouble-of.ts';
 
@@ -46,7 +47,7 @@ function judgedBy(judging: Judging, choices: Choice[]): Judging {
   return { ...judging, judge };
 }
 
-/** Moving the hold's borders by hand: tried at once, kept only with who and why, undone in one step. */
+/** What is done by hand to a run, its hold's borders above all: tried at once, kept only with who and why, undone in one step. */
 export function createBorderMove(desk: DeskSide): {
   move: (what: Border, to_s: number) => void;
   keepMove: (by: string, why: string) => Promise<void>;
@@ -56,8 +57,8 @@ export function createBorderMove(desk: DeskSide): {
   putBackChoice: (choice: Choice) => Promise<void>;
   putBackMove: () => void;
   putBackBorder: (what: Border) => Promise<void>;
-  /** Judges the run by other limits; what was moved by hand stays moved. */
-  judgeByLimits: (spec: Spec) => Promise<void>;
+  /** Judges the run by other limits, or by none (null: it is only looked at); what was moved by hand stays moved. */
+  judgeByLimits: (spec: Spec | null) => Promise<void>;
   undo: () => Promise<void>;
   redo: () => Promise<void>;
 } {
@@ -151,9 +152,27 @@ export function createBorderMove(desk: DeskSide): {
     const choice: Choice = { what, from_s, to_s, by, on: desk.today(), why };
     await judgeBy(
       withChoice(run.judging, what, choice),
-      { undo: [...run.undo, run.judging], redo: [] },
+      { undo: [...run.undo, { judging: run.judging }], redo: [] },
       'Kept.',
     );
+  }
+
+  /** Takes a step back or makes it again; `steps` says what is left to do, with what would undo this one. */
+  async function take(
+    run: Run,
+    step: RunStep,
+    steps: (inverse: RunStep) => Pick<Run, 'undo' | 'redo'>,
+    said: string,
+  ): Promise<void> {
+    if ('judging' in step) return judgeBy(step.judging, steps({ judging: run.judging }), said);
+    const { from, to } = step.said;
+    desk.setRun({
+      unitRecord: recordAfter(run.unitRecord, step.said),
+      ...steps({ said: { from: to, to: from } }),
+    });
+    desk.say(said);
+    const { run: kept } = desk.state();
+    if (kept !== null) await desk.keep(kept);
   }
 
   return {
@@ -166,7 +185,7 @@ export function createBorderMove(desk: DeskSide): {
       const choices = (run.judging.judge?.choices ?? []).filter((other) => other !== choice);
       await judgeBy(
         judgedBy(run.judging, choices),
-        { undo: [...run.undo, run.judging], redo: [] },
+        { undo: [...run.undo, { judging: run.judging }], redo: [] },
         'Put back.',
       );
     },
@@ -181,7 +200,7 @@ export function createBorderMove(desk: DeskSide): {
       if (chosen(run.judging, what) === undefined) return;
       await judgeBy(
         withChoice(run.judging, what, null),
-        { undo: [...run.undo, run.judging], redo: [] },
+        { undo: [...run.undo, { judging: run.judging }], redo: [] },
         'Put back to where it was worked out.',
       );
     },
@@ -191,8 +210,8 @@ export function createBorderMove(desk: DeskSide): {
       letGo();
       await judgeBy(
         { ...run.judging, spec },
-        { undo: [...run.undo, run.judging], redo: [] },
-        `Judged by ${spec.name}.`,
+        { undo: [...run.undo, { judging: run.judging }], redo: [] },
+        spec === null ? 'Only looked at, by no limits.' : `Judged by ${spec.name}.`,
       );
     },
     async undo() {
@@ -202,19 +221,17 @@ export function createBorderMove(desk: DeskSide): {
         letGo();
         return;
       }
-      const judging = run.undo.at(-1);
-      if (judging === undefined) return;
-      await judgeBy(judging, { undo: run.undo.slice(0, -1), redo: [...run.redo, run.judging] }, 'Put back.');
+      const step = run.undo.at(-1);
+      if (step === undefined) return;
+      const undo = run.undo.slice(0, -1);
+      await take(run, step, (inverse) => ({ undo, redo: [...run.redo, inverse] }), 'Put back.');
     },
     async redo() {
       const { run } = desk.state();
-      const judging = run?.redo.at(-1);
-      if (run === null || judging === undefined) return;
-      await judgeBy(
-        judging,
-        { undo: [...run.undo, run.judging], redo: run.redo.slice(0, -1) },
-        'Done again.',
-      );
+      const step = run?.redo.at(-1);
+      if (run === null || step === undefined) return;
+      const redo = run.redo.slice(0, -1);
+      await take(run, step, (inverse) => ({ undo: [...run.undo, inverse], redo }), 'Done again.');
     },
   };
 }

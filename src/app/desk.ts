@@ -20,6 +20,7 @@ import { corrected, merged, questionsOf, type LoggedChannel } from './questions.
 import { createRecordDesk } from './record-desk.ts';
 import { createRunFiles, filesText, waitingOf } from './files-of-run.ts';
 import { createRunKeeping } from './run-in-book.ts';
+import { withSaid } from './run-steps.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
 import { savedName } from './saved-name.ts';
 import { besideUnjudged, stillWaiting, type Unjudged } from './unjudged-logs.ts';
@@ -377,7 +378,7 @@ export function createDesk(client: WorkerClient, page: Page) {
   /** What the shop says of the unit; kept with the run. */
   function setUnitRecord(unitRecord: UnitRecord | null): void {
     if (state.run === null) return;
-    setRun({ unitRecord });
+    setRun({ unitRecord, ...withSaid(state.run, unitRecord) });
     if (state.run !== null) void keep(state.run);
   }
 

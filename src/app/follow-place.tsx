@@ -1,19 +1,21 @@
 import { useRef, useState, useSyncExternalStore } from 'react';
 import { beganAnew, notAnAlarm, quietText, soFarSentences, stillOpenText } from '#formats/so-far.ts';
+import { soFarInUnits } from '#formats/assessment-in-units.ts';
 import { problemSentence } from '#formats/problem.ts';
 import { inReadersForm, noBreak, shownKey } from './shown-numbers.ts';
 import type { StripHandle } from './chart/strip-props.ts';
 import { Strip } from './chart/strip.tsx';
-import type { Followed } from './follow-desk.ts';
+import type { Followed, FollowState } from './follow-desk.ts';
 import { useAround } from './habits.ts';
 import { LimitsAndWhy } from './limits-and-why.tsx';
 import type { Draft } from './state.ts';
 import { useKeys } from './use-keys.ts';
 import { viewedAssessment } from './viewed-assessment.ts';
+import { ViewedIn } from './viewed-in.tsx';
 import { shownUnit } from './viewing-unit.ts';
 
 /** What is followed at the moment, and why something cannot be. */
-export function useFollow(): ReturnType<ReturnType<typeof useAround>['follow']['state']> {
+export function useFollow(): FollowState {
   const { follow } = useAround();
   return useSyncExternalStore(follow.subscribe, follow.state);
 }
@@ -76,13 +78,19 @@ export function FollowPlace({ followed }: { followed: Followed }): React.ReactEl
         </div>
         <div className="opens closes follow-now" aria-live="off">
           {run !== null &&
-            soFarSentences(run.soFar).map((sentence, index) => (
+            unit !== null &&
+            soFarSentences(
+              soFarInUnits(run.soFar, { pressure: unit, temperature: habits.temperature ?? undefined }),
+            ).map((sentence, index) => (
               <p key={index} className={index === 0 ? 'sentence' : undefined}>
                 {noBreak(inReadersForm(sentence))}
               </p>
             ))}
           {run === null && problems.length === 0 && <p>Looking at the file …</p>}
         </div>
+        {run !== null && unit !== null && (
+          <ViewedIn assessment={run.assessment} unit={unit} temperature={habits.temperature} />
+        )}
         <div role="status">
           {anew && <p className="aside-line">{beganAnew}</p>}
           {problems.slice(0, 1).map((problem) => (

@@ -6,7 +6,10 @@ import { useAround } from './habits.ts';
 import { bandText } from './limits-question.tsx';
 import type { Run } from './state.ts';
 
-/** The run judged again by other limits that are kept in the book: one step, and the verdict before it stays with the run. */
+/** The choice of no limits: as when a log is brought in only to be looked at. */
+const NONE = 'none';
+
+/** The run judged again by other limits that are kept in the book, or looked at by none: one step, and the verdict before it stays with the run. */
 export function OtherLimits({ run }: { run: Run }): React.ReactElement {
   const { desk, bookState } = useAround();
   const [chosen, setChosen] = useState('');
@@ -36,8 +39,9 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
     const text = writeJson(each.spec);
     return !seen.has(text) && seen.add(text);
   });
-  const other = others.find(({ key }) => key === chosen);
-  const judge = async (by: Spec): Promise<void> => {
+  const by = chosen === NONE ? null : others.find(({ key }) => key === chosen)?.spec;
+  const judge = async (): Promise<void> => {
+    if (by === undefined) return;
     setJudging(true);
     await desk.judgeByLimits(by);
     setJudging(false);
@@ -53,9 +57,10 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
           ? 'The run was only looked at, by no limits.'
           : `Judged by “${spec.name}”, ${bandText(spec)}${now !== null && now.kept.versions.length > 1 ? `, version ${now.version}` : ''}.`}
       </p>
-      {others.length === 0 ? (
+      {others.length === 0 && (
         <p>No other limits are kept in the book. Limits are kept under a name when a log is brought in.</p>
-      ) : (
+      )}
+      {(others.length > 0 || spec !== null) && (
         <div className="band-fields">
           <label>
             <span className="field-name">limits of the book and of earlier verdicts</span>
@@ -66,17 +71,18 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
                   {`${each.spec.name}, ${bandText(each.spec)}${each.version}`}
                 </option>
               ))}
+              {spec !== null && <option value={NONE}>no limits, only look at it</option>}
             </select>
           </label>
           <button
             type="button"
             className="button"
-            aria-disabled={other === undefined || judging}
+            aria-disabled={by === undefined || judging}
             onClick={() => {
-              if (other !== undefined && !judging) void judge(other.spec);
+              if (!judging) void judge();
             }}
           >
-            {judging ? 'Working it out …' : 'Judge by these'}
+            {judging ? 'Working it out …' : by === null ? 'Only look at it' : 'Judge by these'}
           </button>
         </div>
       )}
@@ -95,16 +101,23 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
 /** The limits that this run was judged by before: as the book has its verdicts, and as this window saw them; typed ones are kept nowhere else. */
 function useEarlierLimits(run: Run, wanted: boolean): readonly Spec[] {
   const { book } = useAround();
-  const [inBook, setInBook] = useState<readonly Spec[]>([]);
+  const [inBook, setInBook] = useState<{ as: string; specs: readonly Spec[] }>({ as: '', specs: [] });
   const { id } = run;
-  const verdict = run.seen?.verdict ?? null;
+  // The book has one verdict more for each that it is told: what was read of it holds until then.
+  const as = id === null ? '' : `${id} ${run.seen?.verdict ?? ''}`;
+  const known = inBook.as === as;
   useEffect(() => {
-    if (!wanted || id === null) return undefined;
+    if (!wanted || id === null || known) return undefined;
     let here = true;
     void book.limitsBefore(id).then((specs) => {
-      if (here) setInBook(specs);
+      if (here) setInBook({ as, specs });
     });
     return () => void (here = false);
-  }, [book, id, verdict, wanted]);
-  return [...inBook, ...run.undo.flatMap(({ spec }) => spec ?? [])];
+  }, [book, id, as, known, wanted]);
+  return [
+    ...inBook.specs,
+    ...run.undo.flatMap((step) =>
+      'judging' in step && step.judging.spec !== null ? [step.judging.spec] : [],
+    ),
+  ];
 }

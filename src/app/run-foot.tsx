@@ -2,6 +2,7 @@ import type { Assessment } from '#formats/assessment.ts';
 import type { Desk } from './desk.ts';
 import { filesText } from './files-of-run.ts';
 import { useAround } from './habits.ts';
+import type { Run } from './state.ts';
 
 /** Remarks that say what gauge would decide it, in the order in which they help. */
 const gaugeRemarks = ['no-reading-can-pass', 'gauge-that-would-decide', 'risk-is-shared'];
@@ -17,6 +18,14 @@ export function toConcession(desk: Pick<Desk, 'goTo'>): void {
     field?.scrollIntoView({ block: 'center' });
     field?.focus({ preventScroll: true });
   });
+}
+
+/** The unit does not go out all the same: the verdict stands alone again, until Ctrl Z. */
+export function takeConcessionBack(desk: Pick<Desk, 'setUnitRecord' | 'say'>, run: Run): void {
+  if (run.unitRecord === null) return;
+  const { concession: _concession, ...rest } = run.unitRecord;
+  desk.setUnitRecord(rest);
+  desk.say('The concession was taken back.');
 }
 
 /** What to do next; the first action follows the verdict. */

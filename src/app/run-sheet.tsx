@@ -1,5 +1,5 @@
-import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
-import { dateText, unitLabel } from './shown-numbers.ts';
+import { useDeferredValue, useMemo, useRef, useState } from 'react';
+import { dateText } from './shown-numbers.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import type { StripHandle } from './chart/strip-props.ts';
 import { FormLine } from './form-line.tsx';
@@ -13,7 +13,7 @@ import { Mark } from './marks/mark.tsx';
 import { Rule } from './marks/rule.tsx';
 import { OtherLimits } from './other-limits.tsx';
 import { Remarks } from './remarks.tsx';
-import { RunFoot, toConcession } from './run-foot.tsx';
+import { RunFoot, takeConcessionBack, toConcession } from './run-foot.tsx';
 import { countSentence, headOf } from './run-words.ts';
 import { RunStrip } from './run-strip.tsx';
 import { RunVerdicts } from './run-verdicts.tsx';
@@ -21,9 +21,11 @@ import { Settings } from './settings.tsx';
 import type { Run } from './state.ts';
 import { RunKeeping } from './run-keeping.tsx';
 import { useFootHeight } from './use-foot-height.ts';
+import { useUndoKeys } from './use-undo-keys.ts';
 import { useUntilDrawn } from './until-drawn.ts';
 import { useKeys } from './use-keys.ts';
 import { viewedAssessment } from './viewed-assessment.ts';
+import { ViewedIn } from './viewed-in.tsx';
 import { shownUnit } from './viewing-unit.ts';
 import { WhatIf } from './what-if.tsx';
 import { WhatWasJudged } from './what-was-judged.tsx';
@@ -39,9 +41,7 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   // What lay over another run does not lie over this one.
   const over = laid?.of === run.file.key && laid.lines.length > 0 ? laid.lines : undefined;
   const [tried, setTried] = useState<Judged | null>(null);
-  const judgedUnit = assessment.quantities.operatingPressure.unit;
-  const unit = shownUnit(habits.unit, judgedUnit);
-  const oil = assessment.quantities.holdTemperature;
+  const unit = shownUnit(habits.unit, assessment.quantities.operatingPressure.unit);
   // What was judged stays as it was; what is read of it, sentences too, is in the units for viewing.
   const viewed = useMemo(
     () => viewedAssessment(assessment, unit, habits.temperature),
@@ -65,32 +65,13 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
     ...(assessment.verdict === 'fail' && trial === null ? { c: () => toConcession(desk) } : {}),
   });
 
-  useEffect(() => {
-    const press = (event: KeyboardEvent): void => {
-      if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
-      // In a field it undoes what was typed.
-      if (event.target instanceof HTMLInputElement && event.target.value !== '') return;
-      event.preventDefault();
-      void (event.shiftKey ? desk.redo() : desk.undo());
-    };
-    window.addEventListener('keydown', press);
-    return () => window.removeEventListener('keydown', press);
-  }, [desk]);
+  useUndoKeys(desk);
 
   return (
     <>
       <article className="sheet" aria-labelledby="verdict">
         <FormLine run={run} />
-        {unit !== judgedUnit && (
-          <p className="aside-line" role="status">
-            Shown in {unitLabel(unit)}, judged in {unitLabel(judgedUnit)}.
-          </p>
-        )}
-        {habits.temperature !== null && oil.mean !== null && habits.temperature !== oil.unit && (
-          <p className="aside-line" role="status">
-            Temperatures shown in {unitLabel(habits.temperature)}, judged in {unitLabel(oil.unit)}.
-          </p>
-        )}
+        <ViewedIn assessment={assessment} unit={unit} temperature={habits.temperature} />
         <RunKeeping run={run} />
         {hovering && <p className="aside-line let-go">Let go to bring it in.</p>}
         <div className={`verdict ${trial?.judging === true ? 'working' : assessment.verdict}`}>
@@ -105,7 +86,10 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
             {concession !== undefined && assessment.verdict === 'fail' && (
               <p className="concession">
                 Delivered with a concession: {concession.reason}, {concession.agreedBy},{' '}
-                {dateText(concession.on)}.
+                {dateText(concession.on)}.{' '}
+                <button type="button" className="link" onClick={() => takeConcessionBack(desk, run)}>
+                  Take it back
+                </button>
               </p>
             )}
           </div>

@@ -17,6 +17,7 @@ import type {
 } from '#worker/messages.ts';
 import type { FileLayout } from './column-rig.ts';
 import type { Going } from './going.ts';
+import type { RunStep } from './run-steps.ts';
 import type { SampleRun } from './sample-runs.ts';
 
 export const places = ['book', 'unit', 'bring-in', 'run', 'relief', 'gauge', 'record'] as const;
@@ -97,9 +98,9 @@ export interface Run {
   unitRecord: UnitRecord | null;
   judged: Judged;
   trial: Trial | null;
-  /** What it was judged by before each change by hand, oldest first, and what was put back. */
-  undo: Judging[];
-  redo: Judging[];
+  /** What takes each thing back that was done by hand, oldest first, and what makes it again. */
+  undo: RunStep[];
+  redo: RunStep[];
   /** Its id in the book; null until it was kept. */
   id: string | null;
   /** What this window knows of it in the book. */

@@ -1,6 +1,7 @@
 import { unitLabel } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { keptWords } from './book-words.ts';
+import { useFollow } from './follow-place.tsx';
 import { useAround } from './habits.ts';
 import { runName } from './run-words.ts';
 import { shownUnit, viewingTemperatures, viewingUnits } from './viewing-unit.ts';
@@ -10,7 +11,7 @@ import { useKeys } from './use-keys.ts';
 const isNight = (paper: 'day' | 'night' | null): boolean =>
   paper === null ? window.matchMedia('(prefers-color-scheme: dark)').matches : paper === 'night';
 
-/** The line at the top: the places, named; units for viewing on the run sheet and the relief card; the paper. */
+/** The line at the top: the places, named; units for viewing on the run sheet, followed or judged, and the relief card; the paper. */
 export function TopLine(props: { onKeys: () => void; onReading: () => void }): React.ReactElement {
   const { onKeys, onReading } = props;
   const { desk, state, habits, changeHabits, bookState, newerProgram } = useAround();
@@ -19,10 +20,14 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
   const open = draft?.file ?? state.batch.find((each) => each.state === 'waiting')?.file;
   const night = isNight(habits.paper);
   const atBook = place === 'book';
-  const judgedUnit = run?.judged.assessment.quantities.operatingPressure.unit ?? null;
-  const hold = run?.judged.assessment.quantities.holdTemperature;
+  const { followed } = useFollow();
+  // What is looked at: a run that is followed stands where it was brought in.
+  const seen = place === 'bring-in' ? (followed?.run?.assessment ?? null) : (run?.judged.assessment ?? null);
+  const onStrip = place === 'run' || place === 'bring-in';
+  const judgedUnit = seen?.quantities.operatingPressure.unit ?? null;
+  const hold = seen?.quantities.holdTemperature;
   const oilUnit = hold === undefined || hold.mean === null ? null : hold.unit;
-  const showsUnits = (place === 'run' || place === 'relief') && judgedUnit !== null;
+  const showsUnits = (onStrip || place === 'relief') && judgedUnit !== null;
   const unit = judgedUnit === null ? null : shownUnit(habits.unit, judgedUnit);
   const units = judgedUnit === null ? [] : viewingUnits(judgedUnit);
   const change = (next: PressureUnit): void => changeHabits({ unit: next === judgedUnit ? null : next });
@@ -99,7 +104,7 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
           ))}
         </fieldset>
       )}
-      {place === 'run' && oilUnit !== null && (
+      {onStrip && oilUnit !== null && (
         <fieldset className="units">
           <legend className="unseen">Unit of temperatures for viewing</legend>
           {viewingTemperatures.map((name) => (

@@ -1,4 +1,5 @@
 import { useEffect, useRef, type RefObject } from 'react';
+import { openedFrom } from './use-kept-focus.ts';
 
 /**
  * A part that opens beneath what is seen comes into view, and its heading gets the keyboard: who cannot see that it opened hears it, and
@@ -10,9 +11,12 @@ export function useComeIntoView(
 ): RefObject<HTMLHeadingElement | null> {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
-    if (!when(document.activeElement)) return;
+    const opener = document.activeElement;
+    if (!when(opener)) return;
+    const part = heading.current?.closest('section');
+    if (part) openedFrom(part, opener);
     heading.current?.focus({ preventScroll: true });
-    heading.current?.closest('section')?.scrollIntoView({ block: 'start', behavior: 'instant' });
+    part?.scrollIntoView({ block: 'start', behavior: 'instant' });
     // Once, as it opens.
     // oxlint-disable-next-line react/exhaustive-deps
   }, []);

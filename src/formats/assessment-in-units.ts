@@ -5,6 +5,7 @@ import type { Assessment, Criterion } from './assessment.ts';
 import { decimalsOf } from './criterion-text.ts';
 import { rounded } from './number.ts';
 import { decimalsAsFine, reworded, rewordedSlopes } from './reworded.ts';
+import type { SoFar } from './so-far.ts';
 import type { Spec } from './spec.ts';
 
 /** Units that pressures and temperatures are shown in; left out: as judged. */
@@ -66,6 +67,9 @@ function shownQuantity<T extends object>(quantity: T, units: ShownUnits, above: 
   if (own && change) copy.set('unit', change.to);
   return { ...quantity, ...Object.fromEntries(copy) };
 }
+
+/** How a run that is still going on stands, in other units. */
+export const soFarInUnits = (soFar: SoFar, units: ShownUnits): SoFar => shownQuantity(soFar, units);
 
 /**
  * A limit as it is shown: rounded to steps as fine as the stated one's, finer where a value would else seem to lie on its other side. No

@@ -60,6 +60,11 @@ const digits = (value: number): string => fixedText(value, Math.abs(value) >= 10
 const read = ({ value, unit }: { value: number; unit: string }): string =>
   withUnit(fixedText(value, 1), unit);
 
+/** A reading of the gauge; where the unit is a large one, with digits enough to see it move. */
+const readPressure = ({ value, unit }: { value: number; unit: string }): string =>
+  withUnit(fixedText(value, largeUnits[unit] ?? 1), unit);
+const largeUnits: Readonly<Record<string, number>> = { bar: 2, 'kgf/cm2': 2, MPa: 3 };
+
 const phaseWords: Readonly<Record<Phase['kind'], string>> = {
   idle: 'idle',
   'warm-up': 'warm-up',
@@ -72,7 +77,7 @@ const phaseWords: Readonly<Record<Phase['kind'], string>> = {
 /** "411.2 psi, oil 61.3 °C, hold". */
 export function nowText({ pressure, oil, phase }: SoFar): string {
   return [
-    pressure === null ? 'no pressure reading yet' : read(pressure),
+    pressure === null ? 'no pressure reading yet' : readPressure(pressure),
     ...(oil === null ? [] : [`oil ${read(oil)}`]),
     ...(phase === null ? [] : [phaseWords[phase]]),
   ].join(', ');

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { createBorderMove, borderPlace } from '#app/border-move.ts';
+import { withSaid } from '#app/run-steps.ts';
 import type { Run, State } from '#app/state.ts';
+import type { UnitRecord } from '#formats/unit-record.ts';
 import type { Outcome, WorkerClient } from '#worker/client.ts';
 import type { Judging } from '#worker/messages.ts';
 
@@ -47,7 +49,8 @@ function begin() {
     asked.at(-1)?.settle(outcome as Outcome<never>);
     await new Promise((resolve) => setTimeout(resolve, 0));
   };
-  return { borders, asked, kept, reply, run: () => run };
+  const setRun = (patch: Partial<Run>): void => void (run = { ...run, ...patch });
+  return { borders, asked, kept, reply, run: () => run, setRun };
 }
 const answer = (verdict: string) => ({ kind: 'answer', answer: assessed(verdict, 4200) });
 
@@ -104,6 +107,33 @@ describe('moving a border', () => {
     await reply(answer('pass'));
     expect(run().judging.judge?.choices).toEqual([choice]);
     expect(kept).toHaveLength(3);
+  });
+
+  it('what was said of the unit goes back too, in the order in which it was done, and alone', async () => {
+    const { borders, reply, run, kept, setRun } = begin();
+    const record = (more: object): UnitRecord => ({
+      format: 'overdrive-bench/unit-record',
+      version: 1,
+      ...more,
+    });
+    const concession = { reason: 'firm', agreedBy: 'E. Example', on: '2026-03-06' };
+    const given = record({ customer: 'Sample', concession });
+    setRun({ unitRecord: record({ customer: 'Sample' }) });
+    setRun({ unitRecord: given, ...withSaid(run(), given) });
+    // The same once more is no step.
+    expect(withSaid(run(), structuredClone(given))).toEqual({});
+    void borders.judgeByLimits(null);
+    await reply(answer('not-assessed'));
+    void borders.undo();
+    await reply(answer('fail'));
+    expect(run().unitRecord).toEqual(given);
+    // Noted since, elsewhere: stays.
+    setRun({ unitRecord: { ...given, notes: 'later' } });
+    await borders.undo();
+    expect(run().unitRecord).toEqual(record({ customer: 'Sample', notes: 'later' }));
+    await borders.redo();
+    expect(run().unitRecord).toEqual(record({ customer: 'Sample', notes: 'later', concession }));
+    expect(kept).toHaveLength(4);
   });
 
   it('moved again it still says where it was worked out', async () => {

@@ -316,6 +316,17 @@ describe('kept safely', () => {
     const unit = other.page.getByRole('heading', { level: 1, name: 'b-0417', exact: true });
     await unit.waitFor();
     expect(await axe(other.page)).toEqual([]);
+    // All runs at once to the other: one step, and one step back.
+    await other.page.getByRole('button', { name: 'Put the run of this one to it' }).click();
+    await other.page.getByText('1 run given to the other B-0417.').waitFor();
+    await other.page.getByText('This one has no run: if they are one unit').waitFor();
+    await other.page.getByRole('button', { name: 'Open the other, with 2 runs' }).waitFor();
+    expect(await axe(other.page)).toEqual([]);
+    await other.page.keyboard.press('Control+z');
+    await other.page.getByRole('button', { name: 'Open the other, with 1 run' }).waitFor();
+    await other.page.keyboard.press('Control+Shift+z');
+    await other.page.getByRole('button', { name: 'Open the other, with 2 runs' }).waitFor();
+    await other.page.keyboard.press('Control+z');
     await other.page.getByRole('button', { name: 'Open the other, with 1 run' }).click();
     await other.page.getByRole('heading', { level: 1, name: 'B-0417' }).waitFor();
     await other.page.locator('.run-notes summary').click();

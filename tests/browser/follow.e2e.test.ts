@@ -68,6 +68,17 @@ describe('a log that is still being written, in the app', () => {
     const limits = page.getByRole('region', { name: 'Each limit, and why' });
     expect(await limits.innerText()).toMatch(/Not assessed[^]*So far: 4\d\d[^]*the run is still going on/u);
     expect(await axe(page)).toEqual([]);
+    // Looked at in another unit, the sentences too; judged as it was.
+    await page.getByRole('radio', { name: 'bar', exact: true }).check();
+    await page.getByRole('radio', { name: '°F' }).check();
+    await page.getByText('Shown in bar, judged in psi.').waitFor();
+    const now = await page.locator('.follow-now').innerText();
+    expect(now).toMatch(/^Now 28\.\d\d.bar, oil 14\d\.\d.°F/u);
+    expect(now).toMatch(/Drift 0\.\d+.bar\/h, rising/u);
+    expect(now).not.toContain('psi');
+    expect(await limits.innerText()).toMatch(/27\.579 to 28\.958.bar/u);
+    await page.keyboard.press('u');
+    await page.getByText('Shown in kPa, judged in psi.').waitFor();
 
     // Another run in its place is said.
     await write(page, heading + rows(0, 600), true);

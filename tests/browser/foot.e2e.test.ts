@@ -117,6 +117,27 @@ describe('the foot of the run sheet', () => {
       .getByText(/^Delivered with a concession: customer wants it firm, E\. Example, March 9/u)
       .waitFor();
     expect(await page.locator('h1#verdict').innerText()).toBe('Fails');
+    // One step puts it back, and makes it again; the book follows.
+    const given = page.locator('.concession');
+    await page.keyboard.press('Control+z');
+    await given.waitFor({ state: 'detached' });
+    await page.keyboard.press('Control+Shift+z');
+    await given.waitFor();
+    await page.getByText('in this browser’s book').waitFor();
+    await page.reload();
+    await given.waitFor();
+    // After a reload it is taken back by its own button, and that is a step too.
+    await given.getByRole('button', { name: 'Take it back' }).click();
+    await given.waitFor({ state: 'detached' });
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('verdict');
+    await page.keyboard.press('Control+z');
+    await given.waitFor();
+    await page.keyboard.press('Control+Shift+z');
+    await given.waitFor({ state: 'detached' });
+    await page.getByText('in this browser’s book').waitFor();
+    await page.reload();
+    await page.locator('h1#verdict').waitFor();
+    expect(await given.count()).toBe(0);
     expect(complaints).toEqual([]);
     await context.close();
   });

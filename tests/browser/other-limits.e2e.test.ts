@@ -35,6 +35,8 @@ async function bringInWithLimitsKept(page: Page): Promise<void> {
   await limits(page, '400', '420');
 }
 
+const NONE = 'no limits, only look at it';
+
 describe('a run of the book under other limits', () => {
   it('is judged again by limits that are kept, both verdicts stay, and one step puts the first back', async () => {
     const { page, context, complaints } = await app.open();
@@ -72,7 +74,7 @@ describe('a run of the book under other limits', () => {
     const choice = page.getByLabel('limits of the book');
     await expect
       .poll(() => choice.locator('option').allInnerTexts())
-      .toEqual(['choose', expect.stringMatching(/400 to 420 psi, of an earlier verdict$/u)]);
+      .toEqual(['choose', expect.stringMatching(/400 to 420 psi, of an earlier verdict$/u), NONE]);
     expect(await axe(page)).toEqual([]);
     await choice.selectOption({ index: 1 });
     await page.getByRole('button', { name: 'Judge by these' }).click();
@@ -80,7 +82,41 @@ describe('a run of the book under other limits', () => {
     await page.getByText('in this browser’s book').waitFor();
     await expect
       .poll(() => choice.locator('option').allInnerTexts())
-      .toEqual(['choose', expect.stringMatching(/^Type R, 420 to 440 psi/u)]);
+      .toEqual(['choose', expect.stringMatching(/^Type R, 420 to 440 psi/u), NONE]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('goes back to no limits, after a reload too', async () => {
+    const { page, context, complaints } = await app.open();
+    await bringInWithLimitsKept(page);
+    await page.getByRole('radio', { name: 'No limits' }).check();
+    await page.getByRole('button', { name: 'Judge this run' }).click();
+    const verdict = page.locator('h1#verdict');
+    await expect.poll(() => verdict.innerText()).toBe('Not assessed');
+    await page.getByText('in this browser’s book').waitFor();
+    const choice = page.getByLabel('limits of the book');
+    await page.getByRole('heading', { name: 'Judge by other limits' }).click();
+    // By none it is looked at already.
+    expect(await choice.locator('option').allInnerTexts()).not.toContain(NONE);
+    await choice.selectOption({ index: 1 });
+    await page.getByRole('button', { name: 'Judge by these' }).click();
+    await expect.poll(() => verdict.innerText()).toBe('Passes');
+    await page.getByText('in this browser’s book').waitFor();
+    await page.reload();
+    await expect.poll(() => verdict.innerText()).toBe('Passes');
+    await page.getByRole('heading', { name: 'Judge by other limits' }).click();
+    await choice.selectOption(NONE);
+    await page.getByRole('button', { name: 'Only look at it' }).click();
+    await page.getByText('The run was only looked at, by no limits.').waitFor();
+    await expect.poll(() => verdict.innerText()).toBe('Not assessed');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => verdict.innerText()).toBe('Passes');
+    await page.keyboard.press('Control+Shift+z');
+    await expect.poll(() => verdict.innerText()).toBe('Not assessed');
+    await page.getByText('in this browser’s book').waitFor();
+    await page.reload();
+    await expect.poll(() => verdict.innerText()).toBe('Not assessed');
     expect(complaints).toEqual([]);
     await context.close();
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { soFarInUnits } from '#formats/assessment-in-units.ts';
 import { quietText, soFarLine, soFarSentences, type SoFar } from '#formats/so-far.ts';
 import { NO_BREAK_SPACE } from '#units/number-text.ts';
 
@@ -35,6 +36,14 @@ describe('a run so far, in words', () => {
     expect(plain([soFarLine(soFar)])[0]).toBe(
       '411.2 psi, oil 61.3 °C, hold; 3 h 10 min run, 2 h 50 min to go; drift −0.42 psi/h, falling: at the end of the run 409.8 psi, out of the band in 22 h if it goes on so',
     );
+  });
+  it('reads in the units for viewing: what is judged in psi can be followed in bar and °F', () => {
+    expect(plain(soFarSentences(soFarInUnits(soFar, { pressure: 'bar', temperature: 'degF' })))).toEqual([
+      'Now 28.35 bar, oil 142.3 °F, hold.',
+      '3 h 10 min run, 2 h 50 min to go.',
+      'Drift −0.03 bar/h, falling: at the end of the run 28.25 bar, out of the band in 22 h if it goes on so.',
+    ]);
+    expect(soFarInUnits(soFar, { pressure: 'psi' })).toEqual(soFar);
   });
   it('says what is waited for, what is not known yet, and what fails already', () => {
     const early: SoFar = {

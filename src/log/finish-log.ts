@@ -6,7 +6,7 @@ import { unitKind } from '#units/unit.ts';
 import { findColumn } from './column-names.ts';
 import { findRoles, unitFitsRole } from './find-roles.ts';
 import { saysAbsolute } from './header-unit.ts';
-import { Kind } from './log-table.ts';
+import { Kind } from './column-kind.ts';
 import type { OddRows } from './odd-rows.ts';
 import type { TableSetup } from './plan-table.ts';
 import { carriesSignal, scaleSignal, signalUnit } from './raw-signal.ts';
@@ -156,7 +156,7 @@ export function finishLog(
       rows,
       skippedRowCount: table.skippedRowCount,
       skippedRows: table.skippedRows,
-      timeForm: time.form,
+      timeForm: raw.form,
       start: raw.start,
       origin_s: raw.origin_s,
       ...(raw.dateOrders.length === 0 ? {} : { dateOrders: raw.dateOrders }),
@@ -166,7 +166,14 @@ export function finishLog(
       gaps: axis.gaps,
       clockSteps: axis.clockSteps,
       channels: channels.map(withoutPlace),
-      timeColumns: [time.dateColumn, time.column, time.fractionColumn]
+      timeColumns: [
+        ...new Set([
+          time.dateColumn,
+          time.column,
+          time.fractionColumn,
+          ...time.parts.map(({ column }) => column),
+        ]),
+      ]
         .filter((column) => column >= 0)
         .toSorted((a, b) => a - b)
         .map((column) => names[column] ?? ''),

@@ -8,7 +8,8 @@ import { bytesOf } from './encoding.ts';
 import { findTime, type TimePlan } from './find-time.ts';
 import { namesCommand } from './find-roles.ts';
 import { readHeading, saysAbsolute } from './header-unit.ts';
-import { Kind, LogTable } from './log-table.ts';
+import { Kind } from './column-kind.ts';
+import { LogTable } from './log-table.ts';
 import { cellShape } from './odd-rows.ts';
 import type { PlainLayout } from './plain-rows.ts';
 import type { ReadOptions } from './read-log.ts';
@@ -67,9 +68,11 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   else if (time.source === 'date-and-time') {
     set(time.column, Kind.time);
     set(time.dateColumn, Kind.date);
-  } else if (time.source === 'time-of-day') set(time.column, Kind.time);
+  } else if (time.source === 'time-of-day') set(time.column, time.twoParts ? Kind.elapsed : Kind.time);
   else if (time.source === 'elapsed') set(time.column, Kind.elapsed);
   else if (time.source === 'number') set(time.column, Kind.timeNumber);
+
+  for (const { column, kind } of time.parts) set(column, kind);
 
   const unitOf = unitColumns(layout, (column) => kinds[column] === Kind.number);
   const words = layout.headings.map(() => '');
@@ -112,9 +115,11 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     };
   }
   const units = layout.headings.map((heading, column) => gaugeOnly(heading, unitOfColumn(heading, column)));
+  const isOfTime = (place: number): boolean =>
+    place === time.column || place === time.dateColumn || time.parts.some((part) => part.column === place);
   for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])]) {
     const place = findColumn(names, named.column);
-    if (named.role === 'ignored' || (place !== time.column && place !== time.dateColumn)) continue;
+    if (named.role === 'ignored' || !isOfTime(place)) continue;
     differing.push({
       code: 'channel-is-the-time',
       text: `Column "${named.column}" was read as the time; what is said of it as a channel was not used.`,
@@ -159,7 +164,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
 /** Columns with the heading of the time's and other times in them, as programs write that log each channel at its own pace. */
 function otherTimes(layout: Layout, time: TimePlan): number[] {
   const heading = layout.headings[time.column] ?? '';
-  if (heading === '') return [];
+  if (heading === '' || time.parts.length > 0) return [];
   return layout.headings.flatMap((other, column) =>
     column !== time.column &&
     column !== time.dateColumn &&

@@ -1216,6 +1216,26 @@ const sayings: readonly Saying[] = [
     'die Zeiten der Spalte „{t1}“ haben zwei Teile („{t2}“); sie wurden als Minuten und Sekunden gelesen',
   ],
   [
+    'the times of column "{t1}" have no marks between their parts ("{t2}"); they were read as hours and minutes',
+    'die Zeiten der Spalte „{t1}“ haben keine Zeichen zwischen ihren Teilen („{t2}“); sie wurden als Stunden und Minuten gelesen',
+  ],
+  [
+    'the times of column "{t1}" have no marks between their parts ("{t2}"); they were read as hours, minutes and seconds',
+    'die Zeiten der Spalte „{t1}“ haben keine Zeichen zwischen ihren Teilen („{t2}“); sie wurden als Stunden, Minuten und Sekunden gelesen',
+  ],
+  [
+    'if that is wrong, name the form in a rig file',
+    'ist das falsch, so ist die Form in einer Prüfstandsdatei zu nennen',
+  ],
+  [
+    'the times have two parts ("{t1}"); they were read as hours and minutes',
+    'die Zeiten haben zwei Teile („{t1}“); sie wurden als Stunden und Minuten gelesen',
+  ],
+  [
+    'if they are minutes and seconds, say "form": "elapsed-hms" in a rig file',
+    'sind es Minuten und Sekunden, so ist in einer Prüfstandsdatei „form“: „elapsed-hms“ zu sagen',
+  ],
+  [
     'if they are hours and minutes, say "form": "time-of-day" in a rig file',
     'sind es Stunden und Minuten, so ist in einer Prüfstandsdatei „form“: „time-of-day“ zu sagen',
   ],

@@ -1,5 +1,6 @@
 import { civilDate, dayNumber, fullYear } from './civil-day.ts';
 import { Kind } from './column-kind.ts';
+import { plainText } from './plain-text.ts';
 import { NS_PER_S, fractionUnit_ns, type ClockParts } from './read-clock.ts';
 import { readNumber, type NumberMarks } from './read-number.ts';
 
@@ -25,7 +26,7 @@ export class ClockCells {
 
   /** Takes one part from its cell; false where it cannot be one. */
   read(kind: number, text: string, marks: NumberMarks): boolean {
-    const cell = text.trim();
+    const cell = plainText(text.trim());
     if (kind === Kind.shortDate) return this.readShortDate(cell);
     if (kind === Kind.hourMinute || kind === Kind.hourMinuteSecond) return this.readUnmarked(kind, cell);
     const reading = readNumber(cell, marks);

@@ -1,5 +1,6 @@
 import { isNumberClass } from './cell-class.ts';
 import { dayNumber, fullYear } from './civil-day.ts';
+import { plainText } from './plain-text.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
 import { saysTime } from './heading-words.ts';
@@ -132,7 +133,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       if (/^\s*\d+:\d{2}[.,]\d+\s*$/u.test(cell)) minutesFirst = true;
     } else if (isNumberClass(found)) {
       count.number++;
-      texts.push(cell.trim());
+      texts.push(plainText(cell.trim()));
       const reading = readNumber(cell, marks);
       if (reading.kind === 'number') {
         numbers.push(reading.value);

@@ -15,6 +15,9 @@ import type { ReadOptions } from './read-log.ts';
 import { setSentinelsAside } from './sentinels.ts';
 import { timeAxis } from './time-axis.ts';
 
+/** `12.5-`: an accountant's sign, or what a meter puts behind a number that falls. */
+const minusBehind = /^\d+(?:[.,]\d*)?\s?[-−–]$/u;
+
 /** Makes the log of a table whose rows are all read. */
 export function finishLog(
   setup: TableSetup,
@@ -100,6 +103,15 @@ export function finishLog(
       token,
       count,
     }));
+
+  for (const { column, faultTokens } of channels) {
+    const found = faultTokens.find(({ token }) => minusBehind.test(token));
+    if (found !== undefined)
+      remarks.push({
+        code: 'minus-behind-numbers',
+        text: `Column "${column}": numbers such as "${found.token}" end in a minus; whether it is their sign or a mark beside them cannot be told, so they were not read. Export them with the sign in front.`,
+      });
+  }
 
   if (raw.turned)
     for (const channel of channels) {

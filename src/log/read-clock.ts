@@ -1,5 +1,5 @@
 import { civilDate, dayNumber, dayOfWeekDate } from './civil-day.ts';
-import { withoutDirectionMarks } from './direction-marks.ts';
+import { plainText } from './plain-text.ts';
 
 /**
  * A point in time as written, in numbers whose meaning the whole column decides later (day before month or after).
@@ -108,7 +108,7 @@ const afterNoon = new Set(['pm', 'p', 'odp', 'em', 'nachm', 'du', 'μμ']);
  * @returns whether the cell could be read; `parts` holds the numbers then
  */
 export function readClockText(text: string, shape: ClockShape, parts: ClockParts): boolean {
-  let rest = withoutDirectionMarks(text.trim()).replace(oddBlanks, ' ');
+  let rest = plainText(text.trim()).replace(oddBlanks, ' ');
   if (rest.startsWith('"') && rest.endsWith('"') && rest.length >= 2) rest = rest.slice(1, -1).trim();
   parts.a = parts.b = parts.c = -1;
   parts.clock_ns = 0;

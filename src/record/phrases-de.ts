@@ -1245,6 +1245,11 @@ const sayings: readonly Saying[] = [
   ],
   ['say it in a rig file', 'sie ist in einer Prüfstandsdatei zu sagen'],
   [
+    'column "{t1}": numbers such as "{t2}" end in a minus; whether it is their sign or a mark beside them cannot be told, so they were not read',
+    'Spalte „{t1}“: Zahlen wie „{t2}“ enden mit einem Minus; ob es ihr Vorzeichen ist oder ein Zeichen daneben, lässt sich nicht sagen, daher wurden sie nicht gelesen',
+  ],
+  ['export them with the sign in front', 'sie sind mit dem Vorzeichen davor zu exportieren'],
+  [
     'column "{t1}": {q1} of {q2} readings bear a unit; the others were taken to be in {t2} too',
     'Spalte „{t1}“: {q1} von {q2} Werten tragen eine Einheit; von den anderen wurde angenommen, dass sie auch in {t2} sind',
   ],

@@ -1130,6 +1130,26 @@ export const readings: Record<string, Found> = {
     remarks: [],
     channels: PT,
   },
+  'guarded-as-text.csv': { start: '2026-03-04T08:15:00', time_s: seconds, remarks: [], channels: PT },
+  'exponents-with-d.csv': {
+    time_s: seconds,
+    channels: {
+      'P [psi]': { ...pressure('psi'), tokens: [] },
+      'Oil [degC]': oil('degC', [18.3, 20.1, 35.7, 48.2, -55, 55.4]),
+    },
+  },
+  'wide-digits.csv': {
+    start: '08:15:00',
+    time_s: seconds,
+    channels: { '圧力 [psi]': pressure('psi', [0.4, 120.5, 405.2, 410.1, 411, -410.6]), '油温 [°C]': oil() },
+  },
+  'minus-behind-the-number.csv': {
+    remarks: ['minus-behind-numbers'],
+    channels: {
+      'P [psi]': pressure('psi', ['faultToken', 120.5, 405.2, 410.1, 411, 410.6]),
+      'Oil [degC]': oil(),
+    },
+  },
 };
 
 /** Files that are no log, or cannot be read without a word from a person. */

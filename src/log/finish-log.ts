@@ -77,9 +77,10 @@ export function finishLog(
       decimals: null,
     });
   }
+  const byPlace = new Map(channels.map((channel) => [channel.place, channel]));
   const grouped = table.settleGrouped(
-    (place) => channels.find((channel) => channel.place === place)?.values ?? new Float64Array(0),
-    (place) => channels.find((channel) => channel.place === place)?.flags ?? new Uint8Array(0),
+    (place) => byPlace.get(place)?.values ?? new Float64Array(0),
+    (place) => byPlace.get(place)?.flags ?? new Uint8Array(0),
   );
   if (grouped > 0)
     remarks.push({

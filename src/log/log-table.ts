@@ -11,6 +11,9 @@ import { switchState } from './switch-words.ts';
 /** Rows in a block; the first is small so that a short file costs little. */
 const FIRST_BLOCK = 4096;
 const BLOCK = 65536;
+/** Readings in a block: of ten thousand columns, 65,536 rows would take six gigabytes. */
+const BLOCK_READINGS = 8e6;
+const FEWEST_ROWS = 16;
 /** Distinct tokens and skipped rows that are kept word for word; all are counted. */
 const KEPT_TOKENS = 20;
 const KEPT_SKIPPED = 50;
@@ -57,7 +60,7 @@ export class LogTable {
   /** Current blocks, by column of the file; for columns without numbers of their own, an empty array. */
   values: Float64Array[] = [];
   flags: Uint8Array[] = [];
-  time: Float64Array = new Float64Array(FIRST_BLOCK);
+  time: Float64Array = new Float64Array(0);
   fraction: Float64Array = new Float64Array(0);
   /** Line of the row being read, from 1. */
   line = 0;
@@ -140,6 +143,7 @@ export class LogTable {
       unitCells: 0,
     }));
     this.newDecimals = new Int16Array(kinds.length + 1).fill(-2);
+    this.capacity = this.blockOf(FIRST_BLOCK);
     this.open();
   }
 
@@ -199,6 +203,11 @@ export class LogTable {
     this.open();
   }
 
+  /** Rows of a block, fewer in a very wide table. */
+  private blockOf(rows: number): number {
+    return Math.max(FEWEST_ROWS, Math.min(rows, Math.floor(BLOCK_READINGS / this.kinds.length)));
+  }
+
   private open(): void {
     const has = (kind: number): boolean => kind === Kind.number;
     this.values = Array.from(this.kinds, (kind) => new Float64Array(has(kind) ? this.capacity : 0));
@@ -233,7 +242,7 @@ export class LogTable {
         time: this.time,
         fraction: this.fraction,
       });
-      this.capacity = BLOCK;
+      this.capacity = this.blockOf(BLOCK);
       this.open();
     }
   }

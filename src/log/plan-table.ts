@@ -45,10 +45,12 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   const { rig, fileName: file } = options;
   const names = columnNames(layout.headings);
   const problems: Problem[] = [];
-  const stated = (place: number): Role | null =>
-    [...(options.overrides ?? []), ...(rig?.channels ?? [])].find(
-      ({ column, role }) => role !== undefined && findColumn(names, column) === place,
-    )?.role ?? null;
+  // Each name is looked for once: a table may have ten thousand columns.
+  const stated = new Map<number, Role>();
+  for (const { column, role } of [...(options.overrides ?? []), ...(rig?.channels ?? [])]) {
+    const place = findColumn(names, column);
+    if (role !== undefined && !stated.has(place)) stated.set(place, role);
+  }
   for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])])
     if (findColumn(names, named.column) < 0)
       problems.push({ code: 'column-not-in-log', file, column: named.column, columns: names });
@@ -84,10 +86,13 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     words[column] = first.trim();
     unitBytes[column] = bytesOf(first);
   }
+  // The first of two unit columns beside one reading counts.
+  const wordOf = new Map<number, string>();
+  for (const [column, of] of unitOf.entries())
+    if (of >= 0 && !wordOf.has(of)) wordOf.set(of, words[column] ?? '');
   const differing: Remark[] = [];
   function unitOfColumn(heading: string, column: number): TableSetup['units'][number] {
-    const pair = unitOf.indexOf(column);
-    const word = pair < 0 ? '' : (words[pair] ?? '');
+    const word = wordOf.get(column) ?? '';
     const row = bare(layout.unitTexts[column] ?? '');
     const fromHeading = readHeading(heading);
     const fromRow = row === '' ? null : readHeading(`x [${row}]`);
@@ -139,7 +144,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     words,
   );
   for (const [column, own] of table.columns.entries())
-    own.inWords = saysSwitching(layout, column, stated(column));
+    own.inWords = saysSwitching(layout, column, stated.get(column) ?? null);
   // Between decimal commas as delimiters nothing plain can be told; aligned columns have no single delimiter.
   const plain =
     layout.delimiter === BLANKS || layout.delimiter.length !== 1 || layout.delimiter.charCodeAt(0) > 127

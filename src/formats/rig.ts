@@ -129,6 +129,8 @@ export const rigSchema = z.strictObject({
       decimal: z.enum(['.', ',']).optional(),
       headerLine: z.number().int().positive().nullable().optional(),
       unitLine: z.number().int().positive().nullable().optional(),
+      /** Of a spreadsheet file: the sheet's name, or its place from 1, hidden ones counted. */
+      sheet: z.union([text, z.number().int().positive()]).optional(),
     })
     .optional(),
   channels: z

@@ -45,6 +45,8 @@ export interface TimePlan {
   ahead_s: number;
   /** `12:34` may be minutes and seconds as well as hours and minutes: the rows tell, or nothing does. */
   twoParts: boolean;
+  /** Day numbers count from 1904. */
+  dates1904: boolean;
   /** A numeric time is hours, minutes and seconds without marks: 81500. */
   unmarked: boolean;
   dateOrder: DateOrder | null;
@@ -76,6 +78,7 @@ export function findTime(
   names: readonly string[],
   rig: Rig['time'],
   file: string | null,
+  dates1904: boolean,
 ): TimePlan | Problem {
   const columns = summariseColumns(layout);
   const plan: TimePlan = {
@@ -91,6 +94,7 @@ export function findTime(
     recordColumn: -1,
     unit_s: 1,
     ahead_s: 0,
+    dates1904,
     twoParts: false,
     unmarked: false,
     dateOrder: rig?.dateOrder ?? null,

@@ -54,7 +54,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])])
     if (findColumn(names, named.column) < 0)
       problems.push({ code: 'column-not-in-log', file, column: named.column, columns: names });
-  const time = findTime(layout, names, rig?.time, file);
+  const time = findTime(layout, names, rig?.time, file, options.dates1904 === true);
   if ('code' in time) problems.push(time);
   if (problems.length > 0 || 'code' in time) return { ok: false, problems };
 

@@ -39,6 +39,10 @@ const MOST_TICKS = Number.MAX_SAFE_INTEGER;
 const HALF_DAY_S = 43200;
 /** Day number 0 of the spreadsheet's 1900 system is 1899-12-30 for all days from March 1900 on. */
 const SPREADSHEET_EPOCH = 25569;
+/** The 1904 system counts as many days less. */
+const DAYS_1904 = 1462;
+/** 2000-01-01 in the 1900 system. */
+const YEAR_2000 = 36526;
 
 /**
  * Takes the time out of a finished table.
@@ -433,6 +437,11 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   // Parts of a day without the day begin again at midnight.
   const dayless = form === 'spreadsheet-serial' && first >= 0 && ticks.every((part) => part < 1);
   if (dayless) overMidnight(ticks);
+  if (form === 'spreadsheet-serial' && !dayless && !plan.dates1904 && first < YEAR_2000)
+    result.remarks.push({
+      code: 'day-numbers-before-2000',
+      text: `The times are a spreadsheet's day numbers, and counted from 1900 they lie in ${civilDate(Math.floor(first) - SPREADSHEET_EPOCH).year}. If it counts from 1904, the dates are ${DAYS_1904} days later; times within the run are not touched by it.`,
+    });
   leaveOutBadTimes(result, ticks, unit_s);
   const perUnit = unit_s < 1 ? Math.round(1 / unit_s) : 1;
   let digits = table.timeDecimals < 0 ? 9 : Math.min(9, table.timeDecimals);
@@ -448,7 +457,7 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   result.ticksPerSecond = perSecond;
   result.origin_s =
     form === 'spreadsheet-serial'
-      ? (first - SPREADSHEET_EPOCH) * 86400
+      ? (first + (plan.dates1904 ? DAYS_1904 : 0) - SPREADSHEET_EPOCH) * 86400
       : unit_s < 1
         ? first / perUnit
         : first * unit_s;

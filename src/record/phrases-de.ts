@@ -1189,6 +1189,20 @@ const sayings: readonly Saying[] = [
     'column "{t1}": {q1} readings at or below {q2} (wire open or sensor failed) and {q3} at or above {q4} were set aside',
     'Spalte „{t1}“: {q1} Werte bei oder unter {q2} (Leitung offen oder Fühler defekt) und {q3} bei oder über {q4} wurden ausgesondert',
   ],
+  ['the sheet "{t1}" is hidden in the file', 'das Blatt „{t1}“ ist in der Datei ausgeblendet'],
+  ['hidden sheets ({t1}) were not looked at', 'ausgeblendete Blätter ({t1}) wurden nicht angesehen'],
+  [
+    'name one as "sheet" in a rig file to read it',
+    'um eines zu lesen, nenne man es in einer Prüfstandsdatei als „sheet“',
+  ],
+  [
+    "the times are a spreadsheet's day numbers, and counted from 1900 they lie in {q1}",
+    'die Zeiten sind Tageszahlen einer Tabelle, und ab 1900 gezählt liegen sie in {q1}',
+  ],
+  [
+    'if it counts from 1904, the dates are 1462 days later; times within the run are not touched by it',
+    'zählt sie ab 1904, so liegen die Tage 1462 Tage später; Zeiten im Lauf sind davon nicht betroffen',
+  ],
   [
     'the file is not UTF-8; its letters were read as Windows-1252',
     'die Datei ist nicht UTF-8; ihre Buchstaben wurden als Windows-1252 gelesen',

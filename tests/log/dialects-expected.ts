@@ -1130,6 +1130,12 @@ export const readings: Record<string, Found> = {
     remarks: [],
     channels: PT,
   },
+  'day-numbers-before-2000.csv': {
+    form: 'spreadsheet-serial',
+    start: '1998-03-04T08:15:00',
+    remarks: ['day-numbers-before-2000'],
+    channels: PT,
+  },
   'guarded-as-text.csv': { start: '2026-03-04T08:15:00', time_s: seconds, remarks: [], channels: PT },
   'exponents-with-d.csv': {
     time_s: seconds,

@@ -27,6 +27,8 @@ export interface ReadOptions {
   part?: boolean;
   /** Bytes of the file, where they are known before it is read: the columns are then made at their full length at once. */
   size?: number;
+  /** Day numbers count from 1904: a spreadsheet file says so of itself. */
+  dates1904?: boolean;
 }
 
 /** Takes a log's bytes as they come. */

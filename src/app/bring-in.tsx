@@ -130,7 +130,7 @@ function NotRead({ draft }: { draft: Draft }): React.ReactElement {
             Choose another file <kbd>N</kbd>
           </button>
           <button type="button" className="button" onClick={() => desk.putBack()}>
-            Put the file back
+            {draft.file.more === undefined ? 'Put the file back' : 'Put the files back'}
           </button>
         </TroubleLine>
       )}

@@ -102,7 +102,7 @@ function Parts({ draft }: { draft: Draft }): React.ReactElement {
           {parts.map((part, index) => (
             <li key={part.key}>
               <span>{part.name ?? 'unnamed'}</span>
-              {!ordered && index > 0 && (
+              {log !== undefined && !ordered && index > 0 && (
                 <button
                   type="button"
                   className="link"

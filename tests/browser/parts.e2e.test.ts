@@ -223,6 +223,22 @@ describe('a run that its logger wrote in several files', () => {
     await context.close();
   });
 
+  it('with many files lists them folded, and the keyboard is on the heading beneath', async () => {
+    const { page, context } = await app.open();
+    const many = Array.from({ length: 9 }, (_, i) => ({ name: `${i + 1}.csv`, content: hour(i + 1) }));
+    await bringIn(page, ...many);
+    await understood(page);
+    const onHeading = (): Promise<unknown> =>
+      expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H1');
+    await onHeading();
+    await page.getByRole('button', { name: 'All are one run' }).click();
+    await page.getByText('The 9 files of the run hold').waitFor();
+    await onHeading();
+    await page.getByText('Show all 9 files').click();
+    expect(await names(page, 'Files of this run')).toHaveLength(9);
+    await context.close();
+  });
+
   it('whose files count from nought is joined in the order that is said', async () => {
     const { page, context } = await app.open();
     const counted = (n: number): { name: string; content: string } => ({

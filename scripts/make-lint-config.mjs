@@ -8,7 +8,7 @@ export const rooms = {
   formats: { rooms: ['units'], packages: ['zod'] },
   statistics: { rooms: [], packages: ['simple-statistics'] },
   signal: { rooms: ['statistics'], packages: [] },
-  log: { rooms: ['units', 'formats'], packages: ['papaparse'] },
+  log: { rooms: ['units', 'formats'], packages: ['papaparse', 'fflate'] },
   analysis: { rooms: ['units', 'formats', 'signal', 'statistics'], packages: [] },
   decision: { rooms: ['units', 'formats', 'statistics'], packages: [] },
   assessment: { rooms: ['units', 'formats', 'signal', 'analysis', 'decision'], packages: [] },

@@ -6,6 +6,7 @@ import { BookUnitPlace } from './book-unit.tsx';
 import { BringIn } from './bring-in.tsx';
 import type { Desk } from './desk.ts';
 import { GaugeCheckPlace } from './gauge-check-place.tsx';
+import { LOG_KINDS } from './files-of-run.ts';
 import type { FollowDesk } from './follow-desk.ts';
 import { AroundProvider, type Around } from './habits.ts';
 import { KeyTable } from './key-table.tsx';
@@ -33,8 +34,6 @@ const titles: Readonly<Record<Place, string>> = {
   gauge: 'Check a gauge',
   record: 'Delivery record',
 };
-/** What a file chooser offers first; any other may still be chosen. */
-const LOG_KINDS = '.csv,.tsv,.txt,.log,.dat,.asc,.xlsx,text/csv,text/plain';
 
 export function App(props: {
   desk: Desk;
@@ -52,7 +51,7 @@ export function App(props: {
   const chooser = useRef<HTMLInputElement>(null);
   const [keysShown, setKeysShown] = useState(false);
   const [readingShown, setReadingShown] = useState(false);
-  const hovering = useDroppedFiles((files) => desk.bringIn(files));
+  const hovering = useDroppedFiles((drop) => void desk.takeDrop(drop));
 
   const around = useMemo<Around>(
     () => ({
@@ -117,6 +116,12 @@ export function App(props: {
     <AroundProvider value={around}>
       <TopLine onKeys={() => setKeysShown(true)} onReading={() => setReadingShown(true)} />
       <main>
+        {state.noLogIn !== null && (
+          <p className="aside-line" role="status">
+            In the folder {state.noLogIn} no log was found: no file that ends in{' '}
+            {LOG_KINDS.split(',text')[0]?.replaceAll(',', ', ')}. Folders within it were not looked into.
+          </p>
+        )}
         {state.place === 'book' && <BookPlace hovering={hovering} />}
         {state.place === 'unit' && <BookUnitPlace />}
         {state.place === 'bring-in' && <BringIn hovering={hovering} />}

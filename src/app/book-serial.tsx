@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { runOfLog } from '#book/new-run.ts';
+import { assessedHashes, runOfLog, runSharingLog } from '#book/new-run.ts';
 import { unitOfSerial } from '#book/new-unit.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import { KnownSerials } from './book-list.tsx';
@@ -12,8 +12,10 @@ import type { Draft } from './state.ts';
 export function SerialQuestion({ draft }: { draft: Draft }): React.ReactElement {
   const { desk, bookState, openRun, book } = useAround();
   const [serial, setSerial] = useState(draft.unitRecord?.unit?.serial ?? '');
-  const sha256 = draft.understood?.inspection.log.sha256 ?? null;
-  const before = sha256 === null ? null : runOfLog(bookState.runs, sha256);
+  const log = draft.understood?.inspection.log;
+  const hashes = log === undefined ? [] : assessedHashes(log);
+  const before = runOfLog(bookState.runs, hashes);
+  const sharing = runSharingLog(bookState.runs, hashes);
   const owner = bookState.units.find(({ id }) => id === before?.unitId) ?? null;
   const known = unitOfSerial(bookState.units, serial);
   const runs = bookState.runs.filter(
@@ -56,6 +58,29 @@ export function SerialQuestion({ draft }: { draft: Draft }): React.ReactElement 
                 Put back
               </button>
             )}
+          </span>
+        </p>
+      )}
+      {sharing !== null && before === null && (
+        <p className="question-body folded-question" role="status">
+          <span>
+            <b>
+              {hashes.length > 1
+                ? 'A run in the book was made of some of these files'
+                : 'A run in the book was made of this file and others'}
+            </b>
+            : {sharing.log.fileName ?? 'without a name'}, {runDay(sharing, bookState.today)}. Judged now, this
+            becomes a run of its own.{' '}
+            <button
+              type="button"
+              className="link"
+              onClick={() => {
+                desk.putBack();
+                openRun(sharing.id);
+              }}
+            >
+              Open that run
+            </button>
           </span>
         </p>
       )}

@@ -15,6 +15,8 @@ import { LimitsQuestion } from './limits-question.tsx';
 import { MarginList } from './margin-list.tsx';
 import { QuestionForm } from './question-form.tsx';
 import { PRESSURE_COLUMN, questionsOf } from './questions.ts';
+import { AddParts, RunFiles } from './run-files.tsx';
+import { filesText } from './files-of-run.ts';
 import type { Draft } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
 import { holdsSentence } from './understood-words.ts';
@@ -52,7 +54,7 @@ export function BringIn({ hovering }: { hovering: Hovering | null }): React.Reac
   if (draft === null) return null;
   return (
     <>
-      {state.batch.length > 0 && <Batch />}
+      <RunFiles draft={draft} />
       {draft.understood === null && draft.trouble === null ? (
         <Reading draft={draft} hovering={hovering !== null} />
       ) : draft.understood === null ? (
@@ -61,21 +63,6 @@ export function BringIn({ hovering }: { hovering: Hovering | null }): React.Reac
         <Understood draft={draft} />
       )}
     </>
-  );
-}
-
-function Batch(): React.ReactElement {
-  const { state } = useAround();
-  const words = { waiting: 'waits', asked: 'this one', judged: 'judged', 'put-back': 'put back' };
-  return (
-    <ol className="sheet batch" aria-label="Files brought in together">
-      {state.batch.map(({ file, state: at, verdict }) => (
-        <li key={file.key} {...(at === 'asked' ? { 'aria-current': 'step' as const } : {})}>
-          <span>{file.name}</span>
-          <span>{verdict ?? words[at]}</span>
-        </li>
-      ))}
-    </ol>
   );
 }
 
@@ -91,7 +78,7 @@ function Reading({ draft, hovering }: { draft: Draft; hovering: boolean }): Reac
       <div className="sheet">
         <div className="part">
           <h1 tabIndex={-1}>Looking through it</h1>
-          <p className="sentence">{draft.file.name}</p>
+          <p className="sentence">{filesText(draft.file)}</p>
         </div>
         <FirstTrace trace={draft.trace} />
         <div className="part first-look">
@@ -108,7 +95,7 @@ function Reading({ draft, hovering }: { draft: Draft; hovering: boolean }): Reac
     <>
       <div className="sheet welcome">
         <h1 tabIndex={-1}>Reading</h1>
-        <p className="sentence">{draft.file.name}</p>
+        <p className="sentence">{filesText(draft.file)}</p>
       </div>
       <BlankStrip share={lasting ? share : null} hovering={hovering}>
         {lasting && (
@@ -135,7 +122,7 @@ function NotRead({ draft }: { draft: Draft }): React.ReactElement {
     <div className="sheet">
       <div className="part">
         <h1 tabIndex={-1}>It could not be read</h1>
-        <p className="sentence">{draft.file.name}. Nothing is judged.</p>
+        <p className="sentence">{filesText(draft.file)}. Nothing is judged.</p>
       </div>
       {draft.trouble !== null && (
         <TroubleLine trouble={draft.trouble}>
@@ -143,7 +130,7 @@ function NotRead({ draft }: { draft: Draft }): React.ReactElement {
             Choose another file <kbd>N</kbd>
           </button>
           <button type="button" className="button" onClick={() => desk.putBack()}>
-            Put the file back
+            {draft.file.more === undefined ? 'Put the file back' : 'Put the files back'}
           </button>
         </TroubleLine>
       )}
@@ -181,6 +168,11 @@ function Understood({ draft }: { draft: Draft }): React.ReactElement {
         <div className="part">
           <h1 tabIndex={-1}>{title}</h1>
           <p className="sentence">{holdsSentence(draft)}</p>
+          {draft.sample === null && (
+            <p className="second goes-on">
+              <AddParts />
+            </p>
+          )}
         </div>
         {draft.trouble !== null && !isLaidOut(draft) && <TroubleLine trouble={draft.trouble} />}
         {draft.fileTrouble !== null && <TroubleLine trouble={draft.fileTrouble} />}
@@ -233,9 +225,9 @@ function Understood({ draft }: { draft: Draft }): React.ReactElement {
             Stop
           </button>
         )}
-        <FollowButton draft={draft} ready={ready} />
+        {draft.file.more === undefined && <FollowButton draft={draft} ready={ready} />}
         <button type="button" className="link" onClick={() => desk.putBack()}>
-          Put the file back
+          {draft.file.more === undefined ? 'Put the file back' : 'Put the files back'}
         </button>
       </div>
     </>

@@ -18,11 +18,12 @@ import { createBorderMove } from './border-move.ts';
 import { goingBy } from './going.ts';
 import { corrected, merged, questionsOf, type LoggedChannel } from './questions.ts';
 import { createRecordDesk } from './record-desk.ts';
+import { createRunFiles, filesText, waitingOf } from './files-of-run.ts';
 import { createRunKeeping } from './run-in-book.ts';
 import { withSaid } from './run-steps.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
 import { savedName } from './saved-name.ts';
-import { besideUnjudged, type Unjudged } from './unjudged-logs.ts';
+import { besideUnjudged, stillWaiting, type Unjudged } from './unjudged-logs.ts';
 import { places, type Draft, type Limits, type Place, type Run, type State } from './state.ts';
 import { troubleOf } from './trouble-of.ts';
 
@@ -47,6 +48,7 @@ const empty: State = {
   samples: null,
   samplesShown: false,
   saving: null,
+  noLogIn: null,
   keptProblem: null,
   said: '',
 };
@@ -84,7 +86,7 @@ export function createDesk(client: WorkerClient, page: Page) {
 
   function goTo(place: Place): void {
     if (state.place === place) return;
-    set({ place, saving: null });
+    set({ place, saving: null, noLogIn: null });
     page.showPlace(place);
   }
 
@@ -105,29 +107,10 @@ export function createDesk(client: WorkerClient, page: Page) {
 
   // — Bringing in —
 
-  const logFile = (blob: Blob, name: string): LogFile => {
+  const logFile = (blob: Blob, name: string | null): LogFile => {
     fileCount++;
     return { key: `${page.now().getTime()}-${fileCount}`, blob, name };
   };
-
-  function bringIn(files: readonly File[]): void {
-    const [first, ...others] = files;
-    if (first === undefined) return;
-    const batch =
-      others.length === 0
-        ? []
-        : files.map((file) => ({ file: logFile(file, file.name), state: 'waiting' as const, verdict: null }));
-    set({ batch });
-    begin(batch[0]?.file ?? logFile(first, first.name), {});
-  }
-
-  /** The next file of several; false when none is left. */
-  function askNext(): boolean {
-    const next = state.batch.find((waiting) => waiting.state === 'waiting');
-    if (next === undefined) return false;
-    begin(next.file, {});
-    return true;
-  }
 
   const markBatch = (file: LogFile, mark: 'asked' | 'judged' | 'put-back', verdict: string | null): void =>
     set({
@@ -213,7 +196,7 @@ export function createDesk(client: WorkerClient, page: Page) {
         progress: null,
         trouble: null,
       });
-      if (first) say(`${draft.file.name ?? 'The log'} was read.`);
+      if (first) say(`${filesText(draft.file)} was read.`);
       return;
     }
     if (wasStopped(outcome)) return;
@@ -243,8 +226,8 @@ export function createDesk(client: WorkerClient, page: Page) {
     reading = judging = null;
     markBatch(draft.file, 'put-back', null);
     set({ draft: null });
-    if (!askNext()) goTo(state.run === null ? 'book' : 'run');
-    say(`${draft.file.name ?? 'The file'} was put back. Nothing of it is kept.`);
+    if (!runFiles.askNext()) goTo(state.run === null ? 'book' : 'run');
+    say(`${filesText(draft.file)} was put back. Nothing of it is kept.`);
   }
 
   /** Stops the judging; what was answered stays. */
@@ -356,7 +339,7 @@ export function createDesk(client: WorkerClient, page: Page) {
       return;
     }
     const { blob, spec, rig, unitRecord } = opened.value;
-    set({ batch: [] });
+    set({ batch: waitingOf(stillWaiting(state)) });
     begin(logFile(blob, sample.log), {
       sample,
       unitRecord,
@@ -408,6 +391,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     at: () => page.now().toISOString(),
     lastRun: () => page.lastRun?.() ?? null,
   });
+  const runFiles = createRunFiles({ state: () => state, set, begin, logFile, say });
   const columns = createColumnDesk({
     client,
     draft: () => state.draft,
@@ -437,6 +421,7 @@ export function createDesk(client: WorkerClient, page: Page) {
 
   return {
     ...borders,
+    ...runFiles,
     tryBy,
     layOver,
     ...columns,
@@ -454,7 +439,6 @@ export function createDesk(client: WorkerClient, page: Page) {
             : place;
       goTo(there);
     },
-    bringIn,
     /**
      * Logs that an earlier page left unjudged. Whoever looks at something else is not fetched away; nor is a log that was brought in since
      * pushed aside, the others wait behind it.
@@ -467,7 +451,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     /** The file that is asked about has grown: read anew, with everything that was said of it. */
     readAgain: (file: File): void => {
       const { draft } = state;
-      if (draft === null) return bringIn([file]);
+      if (draft === null) return runFiles.bringIn([file]);
       const { sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore } =
         draft;
       begin(logFile(file, file.name), {
@@ -484,7 +468,6 @@ export function createDesk(client: WorkerClient, page: Page) {
     },
     /** How the log that is asked about is read, with everything that was said of it. */
     reading: (): Reading | null => (state.draft === null ? null : readingOf(state.draft)),
-    askNext,
     putBack,
     answer,
     correct,

@@ -31,7 +31,7 @@ export function FileAsRead(props: {
   return (
     <div className="file">
       <h2>
-        The file, as read{' '}
+        {draft.file.more === undefined ? 'The file, as read' : 'The first file, as read'}{' '}
         <span className="second">Click a name or a unit to change what a column means.</span>
       </h2>
       {/* Wide files scroll here, never the page; the keyboard must reach what is scrolled. */}

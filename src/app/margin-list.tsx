@@ -11,6 +11,12 @@ export function MarginList({ draft }: { draft: Draft }): React.ReactElement | nu
     <dl className={`margin-list${draft.stage === 'reading' ? ' working' : ''}`}>
       <dt>Time</dt>
       <dd>{timeText(log)}</dd>
+      {(log.parts ?? []).length > 0 && (
+        <>
+          <dt>Files, joined</dt>
+          <dd>{(log.parts ?? []).map(({ fileName }) => fileName ?? 'unnamed').join('; ')}</dd>
+        </>
+      )}
       <dt>Sampling</dt>
       <dd>{samplingAndGaps(log)}</dd>
       <dt>Numbers</dt>

@@ -13,7 +13,7 @@ import { RecordMissing } from './record-missing.tsx';
 import { RecordTrail } from './record-trail.tsx';
 import { RecordPreview } from './record-preview.tsx';
 import { CONCESSION_FIELD } from './run-foot.tsx';
-import { headOf } from './run-words.ts';
+import { headOf, logKey } from './run-words.ts';
 import type { Run, Trouble } from './state.ts';
 import './record.css';
 import { TroubleLine } from './trouble.tsx';
@@ -38,7 +38,7 @@ export function RecordPlace({ run }: { run: Run }): React.ReactElement {
   const [today] = useState(() => dayOf(new Date()));
   const known = useKnownChanges(run.id);
   const { fields, type, base, setBase, take, saved, firstTestDrawn, drawFirstTest } = useRecordDraft(
-    run.judged.assessment.log.sha256 ?? run.file.key,
+    logKey(run),
     run.unitRecord,
     habits.shop,
     today,

@@ -25,6 +25,7 @@ import type { ReliefState } from './relief-desk.ts';
 import { ReliefForm } from './relief-form.tsx';
 import { optionName, OTHER_LIMITS, ReliefOptions, ReliefRemarks } from './relief-options.tsx';
 import { changedSince } from './relief-stock.ts';
+import { logKey } from './run-words.ts';
 import type { Run } from './state.ts';
 import { TroubleLine } from './trouble.tsx';
 import { hasReliefDraft } from './use-relief-draft.ts';
@@ -38,7 +39,7 @@ type Noting = { option: AdviceOption | null };
 export function ReliefPlace({ run }: { run: Run }): React.ReactElement {
   const { desk, book, bookState, chooseLogs, habits } = useAround();
   const { relief: reliefDesk, card } = useRelief();
-  const log = run.judged.assessment.log.sha256 ?? run.file.key;
+  const log = logKey(run);
   const [formShown, setFormShown] = useState(() => hasReliefDraft(log));
   const [noting, setNoting] = useState<Noting | null>(null);
   useUndoKeys(reliefDesk);

@@ -1,5 +1,6 @@
 import type { Assessment } from '#formats/assessment.ts';
 import type { Desk } from './desk.ts';
+import { filesText } from './files-of-run.ts';
 import { useAround } from './habits.ts';
 import type { Run } from './state.ts';
 
@@ -71,7 +72,7 @@ export function RunFoot({ assessment }: { assessment: Assessment }): React.React
     <div className="foot run-foot" role="group" aria-label="What to do next">
       {next !== undefined && (
         <button type="button" className={`button${passes ? '' : ' first'}`} onClick={() => desk.askNext()}>
-          Next: {next.file.name}
+          Next: {filesText(next.file)}
         </button>
       )}
       {opensGauge && (

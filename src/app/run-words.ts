@@ -1,3 +1,4 @@
+import { assessedHashes } from '#book/new-run.ts';
 import type { Assessment, Criterion, Verdict } from '#formats/assessment.ts';
 import { criterionNames } from '#formats/criterion-names.ts';
 import {
@@ -11,19 +12,25 @@ import {
   verdictWords,
 } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
+import { filesText } from './files-of-run.ts';
 import type { Run } from './state.ts';
 import { inUnit } from './viewing-unit.ts';
 
 /** What the run is called: the unit's serial, else the log's file name. */
 export function runName(run: Run): string {
   const serial = run.unitRecord?.unit?.serial?.trim() ?? '';
-  return serial === '' ? (run.file.name ?? 'Run') : serial;
+  return serial === '' ? filesText(run.file) : serial;
 }
+
+/** What a draft about the run's log is kept under: the same after a reload. */
+export const logKey = (run: Run): string =>
+  assessedHashes(run.judged.assessment.log).join('+') || run.file.key;
 
 /** Which of a unit's runs is open: its serial and the log's name. */
 export function openRunText(run: Run): string {
-  const name = runName(run);
-  return run.file.name === null || run.file.name === name ? name : `${name}, ${run.file.name}`;
+  const name = runName(run),
+    log = filesText(run.file);
+  return run.file.name === null || log === name ? name : `${name}, ${log}`;
 }
 
 /** First what failed, then what is open, then what could not be told, then what passed; the spec's order inside. */

@@ -109,7 +109,7 @@ export interface Run {
   kept: 'keeping' | 'kept' | BookProblem;
 }
 
-/** A file that was brought in with others and waits its turn. */
+/** A log that was brought in with others and waits its turn. */
 export interface Waiting {
   file: LogFile;
   state: 'waiting' | 'asked' | 'judged' | 'put-back';
@@ -132,6 +132,8 @@ export interface State {
   samples: SampleRun[] | Trouble | null;
   samplesShown: boolean;
   saving: Saving | null;
+  /** A folder that was dropped and holds no log. */
+  noLogIn: string | null;
   /** The last run was kept and cannot be read. */
   keptProblem: BookProblem | null;
   /** What was just done, for those who hear the page. */

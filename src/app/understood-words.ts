@@ -1,5 +1,6 @@
 import type { LoggedRun } from '#formats/assessment.ts';
 import type { TimeForm } from '#formats/log.ts';
+import { partsOf } from '#worker/messages.ts';
 import { durationText, fixedText, noBreak, NO_BREAK_SPACE, statedText } from './shown-numbers.ts';
 import type { Draft } from './state.ts';
 
@@ -23,10 +24,13 @@ export function samplingText(interval_s: number | null): string {
 export function holdsSentence(draft: Draft): string {
   const log = draft.understood?.inspection.log;
   if (log === undefined) return '';
-  const name = draft.file.name ?? 'The log';
+  const { file } = draft;
+  const parts = partsOf(file);
+  const name =
+    parts.length === 1 ? `${file.name ?? 'The log'} holds` : `The ${parts.length} files of the run hold`;
   const columns = draft.understood?.excerpt.columns.length ?? log.channels.length;
   return noBreak(
-    `${name} holds ${plural(log.rows, 'row', 'rows')} in ${plural(columns, 'column', 'columns')}, ${samplingText(log.medianInterval_s)}, ${together(durationText(log.duration_s))} in all. Nothing is judged yet.`,
+    `${name} ${plural(log.rows, 'row', 'rows')} in ${plural(columns, 'column', 'columns')}, ${samplingText(log.medianInterval_s)}, ${together(durationText(log.duration_s))} in all. Nothing is judged yet.`,
   );
 }
 

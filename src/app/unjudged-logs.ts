@@ -1,3 +1,4 @@
+import { partsOf, type LogFile, type LogPart } from '#worker/messages.ts';
 import type { Desk } from './desk.ts';
 import type { Draft, Place, State, Waiting } from './state.ts';
 
@@ -35,6 +36,20 @@ export function besideUnjudged(now: Pick<State, 'batch' | 'draft'>, { batch, dra
     ],
     draft: null,
   };
+}
+
+/** What is not judged yet and would be lost if something else came instead; what could not be read is not. */
+export function stillWaiting({ batch, draft }: Pick<State, 'batch' | 'draft'>): LogFile[] {
+  const refused = draft !== null && draft.understood === null && draft.trouble !== null ? draft.file.key : '';
+  const waiting = batch
+    .filter(({ state, file }) => (state === 'waiting' || state === 'asked') && file.key !== refused)
+    .map(({ file }) => file);
+  const alone =
+    draft !== null &&
+    draft.understood !== null &&
+    draft.sample === null &&
+    !waiting.some(({ key }) => key === draft.file.key);
+  return alone ? [draft.file, ...waiting] : waiting;
 }
 
 const DATABASE = 'overdrive-bench-unjudged';
@@ -86,13 +101,16 @@ const filesOf = ({ batch, draft }: Unjudged): Map<string, Blob> =>
     [
       ...batch.filter(({ state }) => state === 'waiting' || state === 'asked').map(({ file }) => file),
       ...(draft === null ? [] : [draft.file]),
-    ].map(({ key, blob }) => [key, blob]),
+    ]
+      .flatMap(partsOf)
+      .map(({ key, blob }) => [key, blob]),
   );
 /** The same without the bytes, which are kept once for themselves. */
 function withoutBytes({ batch, draft }: Unjudged): unknown {
-  const bare = <T extends { file: { key: string; name: string | null } }>(holder: T) => ({
+  const named = ({ key, name }: LogPart) => ({ key, name });
+  const bare = <T extends { file: LogFile }>(holder: T) => ({
     ...holder,
-    file: { key: holder.file.key, name: holder.file.name },
+    file: { ...named(holder.file), ...(holder.file.more ? { more: holder.file.more.map(named) } : {}) },
   });
   return { batch: batch.map(bare), draft: draft === null ? null : bare(draft) };
 }
@@ -105,7 +123,7 @@ interface Keeper {
 
 async function keeperInBrowser(): Promise<Keeper> {
   const database = await opened();
-  const there = new Set<string>(
+  const kept = new Set<string>(
     (await answerOf(database.transaction(LOGS).objectStore(LOGS).getAllKeys())).map(String),
   );
   return {
@@ -114,31 +132,39 @@ async function keeperInBrowser(): Promise<Keeper> {
       const said = (await answerOf(reading.objectStore(SAID).get(NOW))) as Unjudged | undefined;
       if (said === undefined) return null;
       const logs = new Map<string, Blob>();
-      for (const key of there) logs.set(key, (await answerOf(reading.objectStore(LOGS).get(key))) as Blob);
+      for (const key of kept) logs.set(key, (await answerOf(reading.objectStore(LOGS).get(key))) as Blob);
       // What was judged or put back has no bytes any more: it is told of by its name alone.
-      const whole = <T extends { file: { key: string } }>(holder: T): T => ({
-        ...holder,
-        file: { ...holder.file, blob: logs.get(holder.file.key) ?? new Blob([]) },
+      const withBytes = <T extends { key: string }>(part: T): T & { blob: Blob } => ({
+        ...part,
+        blob: logs.get(part.key) ?? new Blob([]),
       });
+      const whole = <T extends { file: LogFile }>(holder: T): T => ({
+        ...holder,
+        file: {
+          ...withBytes(holder.file),
+          ...(holder.file.more ? { more: holder.file.more.map(withBytes) } : {}),
+        },
+      });
+      const there = (file: LogFile): boolean => partsOf(file).every(({ key }) => logs.has(key));
       const waiting = said.batch.filter(
-        ({ file, state }) => logs.has(file.key) || (state !== 'waiting' && state !== 'asked'),
+        ({ file, state }) => there(file) || (state !== 'waiting' && state !== 'asked'),
       );
       return {
         batch: waiting.map(whole),
-        draft: said.draft !== null && logs.has(said.draft.file.key) ? whole(said.draft) : null,
+        draft: said.draft !== null && there(said.draft.file) ? whole(said.draft) : null,
       };
     },
     async keep(unjudged) {
       const files = filesOf(unjudged);
       const writing = database.transaction([LOGS, SAID], 'readwrite');
       const logs = writing.objectStore(LOGS);
-      for (const key of there) if (!files.has(key)) logs.delete(key);
-      for (const [key, blob] of files) if (!there.has(key)) logs.put(blob, key);
+      for (const key of kept) if (!files.has(key)) logs.delete(key);
+      for (const [key, blob] of files) if (!kept.has(key)) logs.put(blob, key);
       if (files.size === 0) writing.objectStore(SAID).delete(NOW);
       else writing.objectStore(SAID).put(withoutBytes(unjudged), NOW);
       await ended(writing);
-      there.clear();
-      for (const key of files.keys()) there.add(key);
+      kept.clear();
+      for (const key of files.keys()) kept.add(key);
     },
   };
 }

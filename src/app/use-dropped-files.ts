@@ -1,27 +1,16 @@
 import { useEffect, useEffectEvent, useState } from 'react';
-import { rememberAgain, type FileAgain } from './follow-desk.ts';
+import { dropped, type Dropped } from './dropped-files.ts';
 
 /** Files held over the page, before they are let go. */
 export interface Hovering {
   count: number;
 }
 
-/** How a dropped file can be looked at again, where the browser says (File System Access). */
-function wayOf(item: DataTransferItem): Promise<FileAgain | null> | null {
-  const ask: unknown = Reflect.get(item, 'getAsFileSystemHandle');
-  if (typeof ask !== 'function') return null;
-  const given = ask.call(item) as Promise<(Partial<FileAgain> & { name: string }) | null>;
-  return given.then(
-    (way) => (way?.getFile === undefined ? null : (way as FileAgain)),
-    () => null,
-  );
-}
-
 /**
  * Takes files that are dropped anywhere on the page; a browser would otherwise leave the app and show the file.
  * @returns what hovers at the moment, or null
  */
-export function useDroppedFiles(take: (files: File[]) => void): Hovering | null {
+export function useDroppedFiles(take: (drop: Dropped) => void): Hovering | null {
   const [hovering, setHovering] = useState<Hovering | null>(null);
   const taking = useEffectEvent(take);
   useEffect(() => {
@@ -49,15 +38,7 @@ export function useDroppedFiles(take: (files: File[]) => void): Hovering | null 
       event.preventDefault();
       depth = 0;
       setHovering(null);
-      const files = [...(event.dataTransfer?.files ?? [])];
-      const items = [...(event.dataTransfer?.items ?? [])].filter((item) => item.kind === 'file');
-      // Asked for while the drop lasts; afterwards the browser gives none.
-      for (const [index, item] of items.entries()) {
-        const file = files[index];
-        const way = wayOf(item);
-        if (file !== undefined && way !== null) rememberAgain(file, way);
-      }
-      taking(files);
+      taking(dropped(event.dataTransfer));
     };
     window.addEventListener('dragover', over);
     window.addEventListener('dragenter', enter);

@@ -110,7 +110,9 @@ function fieldBefore(part: Element, button: Element): HTMLElement | null {
 function headOf(part: Element): HTMLElement | null {
   if (part.matches('[role=status]') && part.textContent.trim() !== '' && usable(part)) return readied(part);
   if (!part.matches('section, form, details, article, main')) return null;
-  const head = [...part.querySelectorAll('summary, h1, h2, h3')].find(usable);
+  // A page is named by its first heading, whatever is folded above it.
+  const named = part.matches('main') ? ['h1', 'h2, h3'] : ['summary, h1, h2, h3'];
+  const head = named.flatMap((which) => [...part.querySelectorAll(which)]).find(usable);
   return head === undefined ? null : readied(head);
 }
 

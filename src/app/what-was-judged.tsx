@@ -44,9 +44,19 @@ export function WhatWasJudged(props: {
           ] as const,
         ]),
     ['Gauge', gaugeText(viewed)],
-    ['File', `${log.fileName ?? 'unnamed'}, ${fixedText(log.bytes, 0)} bytes`],
+    ...(log.parts ?? [log]).map(
+      ({ fileName, bytes }, index, { length }) =>
+        [
+          length === 1 ? 'File' : `Part ${index + 1} of ${length}`,
+          `${fileName ?? 'unnamed'}, ${fixedText(bytes, 0)} bytes`,
+        ] as const,
+    ),
     ['Kept', keptText(run)],
-    ...(log.sha256 === null ? [] : [['SHA-256', grouped(log.sha256)] as const]),
+    ...(log.parts ?? [log]).flatMap(({ sha256 }, index, { length }) =>
+      sha256 === null
+        ? []
+        : [[length === 1 ? 'SHA-256' : `SHA-256 of part ${index + 1}`, grouped(sha256)] as const],
+    ),
   ];
   return (
     <section aria-labelledby="judged">

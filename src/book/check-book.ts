@@ -2,6 +2,7 @@ import { gunzipSync } from 'fflate';
 import { verdicts } from '#formats/assessment.ts';
 import type { BookRun, KeptAssessment } from '#formats/book.ts';
 import type { Digest, OnProgress } from './bytes.ts';
+import { logFilesOf } from './new-run.ts';
 import { BOOK_FILE, entryPath, isEntryPath, runFilePath, runOfPath } from './place.ts';
 import type { BookStore } from './store.ts';
 
@@ -51,10 +52,14 @@ export interface KeptFile {
 }
 
 /** What a run's entry names: its log, or the parts of it, and its verdicts. */
-export function keptFiles({ id, log, assessments }: BookRun): KeptFile[] {
-  const logs = log.parts.length > 0 ? log.parts : [{ file: 'log.gz', sha256: log.sha256 }];
+export function keptFiles(run: BookRun): KeptFile[] {
+  const { id, assessments } = run;
   return [
-    ...logs.map(({ file, sha256 }) => ({ path: runFilePath(id, file), sha256, what: 'log' as const })),
+    ...logFilesOf(run).map(({ file, sha256 }) => ({
+      path: runFilePath(id, file),
+      sha256,
+      what: 'log' as const,
+    })),
     ...assessments.map(({ file, sha256 }) => ({
       path: runFilePath(id, file),
       sha256,

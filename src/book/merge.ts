@@ -4,6 +4,7 @@ import { checkBook, isGrave, keptFiles, type BookFinding } from './check-book.ts
 import { freeName, held, joinedEntry } from './join.ts';
 import { serialsTwice } from './new-unit.ts';
 import { isWhole, mendsOf, type Mended } from './mend.ts';
+import { sameLogs } from './new-run.ts';
 import { entryPath, isBookPath, isEntryPath, runFilePath, runOfPath } from './place.ts';
 import { entryBytes, readEntryBytes } from './read-entry.ts';
 import type { BookFile, BookProblem, BookStore } from './store.ts';
@@ -194,9 +195,7 @@ const equalEntries = (a: BookEntry, b: BookEntry): boolean => equalBytes(entryBy
 const nameOf = (path: string): string => path.split('/').at(-1) ?? '';
 
 const isAnotherLog = (a: BookEntry, b: BookEntry): boolean =>
-  a.format === 'overdrive-bench/book-run' &&
-  b.format === 'overdrive-bench/book-run' &&
-  a.log.sha256 !== b.log.sha256;
+  a.format === 'overdrive-bench/book-run' && b.format === 'overdrive-bench/book-run' && !sameLogs(a, b);
 
 /** The files of each run, by its id. */
 function byRun(paths: Iterable<string>): Map<string, string[]> {

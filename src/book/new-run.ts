@@ -123,12 +123,34 @@ function keptAssessment({ assessment, sha256 }: DecidedRun, at: string, file: st
   };
 }
 
-/** Every SHA-256 that a run's log goes by: its own, and those of its parts. */
-export const logHashes = (run: BookRun): string[] => [
-  run.log.sha256,
-  ...run.log.parts.map(({ sha256 }) => sha256),
-];
+/** The files that a run's log is made of, as they lie in the book. */
+export const logFilesOf = ({ log }: BookRun): { file: string; fileName: string | null; sha256: string }[] =>
+  log.parts.length > 0 ? log.parts : [{ file: logFile(0), fileName: log.fileName, sha256: log.sha256 }];
+const logHashes = (run: BookRun): string[] => logFilesOf(run).map(({ sha256 }) => sha256);
 
-/** The run in the book, the bin included, that was made of this very log. */
-export const runOfLog = (runs: readonly BookRun[], sha256: string): BookRun | null =>
-  runs.find((run) => logHashes(run).includes(sha256)) ?? null;
+/**
+ * The run in the book, the bin included, that was made of these very files: all of them, and no others. A run of one hour is not the
+ * run of the six that it is a part of.
+ * @param hashes SHA-256 of each file, in any order
+ */
+export const runOfLog = (runs: readonly BookRun[], hashes: readonly string[]): BookRun | null => {
+  const sought = [...new Set(hashes)].sort().join();
+  return runs.find((run) => [...new Set(logHashes(run))].sort().join() === sought) ?? null;
+};
+
+/** Whether two runs were made of the same files. */
+export const sameLogs = (a: BookRun, b: BookRun): boolean => logHashes(a).join() === logHashes(b).join();
+
+/** Another run in the book that one of the files is of. */
+export const runSharingLog = (runs: readonly BookRun[], hashes: readonly string[]): BookRun | null => {
+  const same = runOfLog(runs, hashes);
+  return (
+    runs.find(
+      (run) => run !== same && run.removedAt === null && logHashes(run).some((hash) => hashes.includes(hash)),
+    ) ?? null
+  );
+};
+
+/** SHA-256 of the files of a judged run. */
+export const assessedHashes = ({ sha256, parts }: Assessment['log']): string[] =>
+  (parts ?? [{ sha256 }]).flatMap((file) => file.sha256 ?? []);

@@ -1,6 +1,6 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { gzipSync } from 'node:zlib';
-import { newRun, runOfLog } from '#book/new-run.ts';
+import { newRun, runOfLog, runSharingLog } from '#book/new-run.ts';
 import { newUnit, unitOfSerial } from '#book/new-unit.ts';
 import { runOutline } from '#book/run-outline.ts';
 import { treeStore } from '#book/tree-store.ts';
@@ -50,10 +50,13 @@ export async function addToBook(
     packed: new Uint8Array(gzipSync(bytes)),
   }));
   const serial = given.option('unit');
-  for (const log of packed) {
-    const before = runOfLog(runs, log.sha256);
-    if (before !== null) return alreadyThere(before, log.fileName, units, serial, terminal);
+  const hashes = packed.map((log) => log.sha256);
+  const before = runOfLog(runs, hashes);
+  if (before !== null) {
+    const names = packed.map(({ fileName }) => fileName ?? 'the log').join(', ');
+    return alreadyThere(before, names, units, serial, terminal);
   }
+  const sharing = runSharingLog(runs, hashes);
 
   const at = new Date().toISOString();
   const found = serial === null ? null : unitOfSerial(units, serial);
@@ -86,13 +89,17 @@ export async function addToBook(
       unit === null ? 'not yet given to a unit' : `unit ${unit.record.unit?.serial ?? unit.id}`
     }: ${verdictWords[assessment.verdict]}.\n`,
   );
+  if (sharing !== null)
+    await terminal.write(
+      `Another run of the book, ${sharing.id}, was made of some of these files: give both to the right unit, or remove the one that is too many.\n`,
+    );
   return { exit: exitCode.done };
 }
 
 /** The same log again: nothing is added; naming another unit for it does not agree. */
 async function alreadyThere(
   run: BookRun,
-  fileName: string | null,
+  names: string,
   units: readonly BookUnit[],
   serial: string | null,
   terminal: Terminal,
@@ -102,7 +109,7 @@ async function alreadyThere(
     (owner === null ? 'not given to a unit' : `unit ${owner.record.unit?.serial ?? owner.id}`) +
     (run.removedAt === null ? '' : ', in the bin');
   await terminal.write(
-    `${fileName ?? 'The log'} is in the book already, as run ${run.id} (${where}): the same bytes. Nothing was added.\n`,
+    `${names} is in the book already, as run ${run.id} (${where}): the same bytes. Nothing was added.\n`,
   );
   return {
     exit: serial === null || unitOfSerial(units, serial)?.id === run.unitId ? exitCode.done : exitCode.fails,

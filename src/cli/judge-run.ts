@@ -33,16 +33,22 @@ export const UNNAMED_LOG = 'log.csv';
 export async function judgeRun(request: RunRequest, terminal: Terminal): Promise<Result<JudgedRun>> {
   const { rig, spec, judge } = request;
   const logs: Log[] = [];
-  const files: AttachedFile[] = [];
+  const kept: { sha256: string | null; file: AttachedFile }[] = [];
   for (const name of request.logs) {
     const read = await readLogFile(name, rig, request.keep, terminal);
     if (!read.ok) return read;
     const { log, bytes } = read.value;
-    if (bytes !== null) files.push({ fileName: log.source.fileName ?? UNNAMED_LOG, bytes });
+    const { fileName, sha256 } = log.source;
+    if (bytes !== null) kept.push({ sha256, file: { fileName: fileName ?? UNNAMED_LOG, bytes } });
     logs.push(log);
   }
   const joined = joinLogs(logs);
   if (!joined.ok) return joined;
+  // As they stand in the log: by time, each once.
+  const { parts, source } = joined.value;
+  const files = (parts.length > 0 ? parts : [source]).flatMap(
+    ({ sha256 }) => kept.find((each) => each.sha256 === sha256)?.file ?? [],
+  );
   terminal.progress('Judging the run');
   const assessed = assess({ log: joined.value, rig, spec, judge, programVersion });
   terminal.progress(null);

@@ -3,6 +3,7 @@ import type { Result } from '#formats/problem.ts';
 import type { ReadOptions } from '#log/read-log.ts';
 import { packedTooLarge } from '#log/packed-size.ts';
 import { readSheets, type Sheet } from '#log/sheet-rows.ts';
+import { workbookFacts } from '#log/workbook-facts.ts';
 
 /** Reads a log out of a spreadsheet file (.xlsx); its reader is loaded only here. */
 export async function readWorkbook(
@@ -21,6 +22,6 @@ export async function readWorkbook(
     const reason = 'it is a packed file and no spreadsheet (.xlsx) that can be read';
     return { ok: false, problems: [{ code: 'no-table', file: options.fileName, reason }] };
   }
-  const read = readSheets(sheets, options, { bytes: bytes.length, sha256 });
+  const read = readSheets(sheets, options, { bytes: bytes.length, sha256 }, workbookFacts(bytes));
   return read.ok ? { ok: true, value: read.value.log } : read;
 }

@@ -68,7 +68,7 @@ async function judgeAgain(run: RunAgain): ReturnType<VerifyTools['judge']> {
   const { rig, spec, judge, programVersion: version, complete } = run;
   const logs: Log[] = [];
   for (const { fileName, bytes, sha256: hash } of run.logs) {
-    const options = { fileName, rig, overrides: run.columns };
+    const options = { fileName, rig, overrides: run.columns, part: run.logs.length > 1 };
     const read: Result<Log> = isPacked(bytes)
       ? await readWorkbook(Buffer.from(bytes), options, hash)
       : readLog(bytes, { ...options, sha256: hash });

@@ -18,6 +18,11 @@ const range = z.strictObject({ low: bounded, high: bounded }).check((context) =>
     });
 });
 
+/** No bench logs faster than a million rows a second, or slower than a row a day; what is written beyond is in another unit. */
+const SHORTEST_INTERVAL_s = 1e-6;
+const LONGEST_INTERVAL_s = 86_400;
+const interval_s = z.number().min(SHORTEST_INTERVAL_s).max(LONGEST_INTERVAL_s);
+
 /** One statement about a channel's uncertainty: exactly one of the four sizes. */
 export const channelUncertainty = z
   .strictObject({
@@ -114,7 +119,7 @@ export const rigSchema = z.strictObject({
       dateColumn: z.string().optional(),
       form: z.enum(timeForms).optional(),
       dateOrder: z.enum(['day-month-year', 'month-day-year', 'year-month-day']).optional(),
-      interval_s: positive.optional(),
+      interval_s: interval_s.optional(),
     })
     .optional(),
   dialect: z
@@ -124,6 +129,8 @@ export const rigSchema = z.strictObject({
       decimal: z.enum(['.', ',']).optional(),
       headerLine: z.number().int().positive().nullable().optional(),
       unitLine: z.number().int().positive().nullable().optional(),
+      /** Of a spreadsheet file: the sheet's name, or its place from 1, hidden ones counted. */
+      sheet: z.union([text, z.number().int().positive()]).optional(),
     })
     .optional(),
   channels: z

@@ -1,4 +1,4 @@
-import { withoutDirectionMarks } from './direction-marks.ts';
+import { plainText } from './plain-text.ts';
 import { readClockText, newClockParts } from './read-clock.ts';
 
 /**
@@ -20,11 +20,11 @@ export type CellClass =
 
 const LONGEST_CELL = 200;
 const parts = newClockParts();
-const integer = /^[+\-−‐-–﹣－]?\d+(?:[eE][+-]?\d+)?$/u;
-const point = /^[+\-−‐-–﹣－]?(?:\d+\.\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
-const comma = /^[+\-−‐-–﹣－]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
-const grouped = /^[+\-−‐-–﹣－]?\d{1,3}(?:([.,'’\u00a0\u202f])\d{3})+(?:[.,]\d+)?$/u;
-const numberWithUnit = /^[+\-−‐-–﹣－]?\d[\d.,]*[ \u00a0]?(?:1\/)?(?:[a-z°µ%"#][\wµ°²³/%.()-]{0,9})$/iu;
+const integer = /^[+\-−‐-–﹣]?\d+(?:[eE][+-]?\d+)?$/u;
+const point = /^[+\-−‐-–﹣]?(?:\d+\.\d*|\.\d+)(?:[eE][+-]?\d+|[dD][+-]\d{1,3})?$/u;
+const comma = /^[+\-−‐-–﹣]?(?:\d+,\d*|,\d+)(?:[eE][+-]?\d+|[dD][+-]\d{1,3})?$/u;
+const grouped = /^[+\-−‐-–﹣]?\d{1,3}(?:([.,'’\u00a0\u202f])\d{3})+(?:[.,]\d+)?$/u;
+const numberWithUnit = /^[+\-−‐-–﹣]?\d[\d.,]*[ \u00a0]?(?:1\/)?(?:[a-z°µ%"#][\wµ°²³/%.()-]{0,9})$/iu;
 const elapsed = /^(?:\d+(?:[. d] ?| days? ))?\d+:\d{1,2}(?::\d{1,2})?(?:[.,:]\d+)?$/u;
 /** Texts that rigs write in place of a reading: nothing measured, wire open, over or under range (common practice, no source). */
 const faults =
@@ -32,7 +32,7 @@ const faults =
 
 /** Class of one cell as it stands in the file, quotes taken off. Cost: a handful of patterns; used on the head only. */
 export function cellClass(text: string): CellClass {
-  const cell = withoutDirectionMarks(text.trim());
+  const cell = plainText(text.trim());
   if (cell === '') return 'empty';
   const first = cell.charCodeAt(0);
   const numeric =

@@ -40,6 +40,19 @@ export function civilDate(day: number): { year: number; month: number; day: numb
   };
 }
 
+/**
+ * Day number of a week date: week 1 is the one with the year's first Thursday, day 1 is Monday (ISO 8601, 4.1.4; from memory). NaN for
+ * a week that the year has not.
+ * @example dayOfWeekDate(2026, 10, 3) === dayNumber(2026, 3, 4)
+ */
+export function dayOfWeekDate(year: number, week: number, day: number): number {
+  // 1970-01-01 was a Thursday.
+  const thursday = (number: number): number => number - ((((number + 3) % 7) + 7) % 7) + 3;
+  const first = thursday(dayNumber(year, 1, 4));
+  const own = first + 7 * (week - 1);
+  return week >= 1 && civilDate(own).year === year ? own - 3 + (day - 1) : NaN;
+}
+
 /** Full year of a written one. Two digits: 1970 to 2069 (common practice of loggers, no source; no log is older than its bench). */
 export function fullYear(year: number, digits: number): number {
   return digits > 2 ? year : year < 70 ? 2000 + year : 1900 + year;

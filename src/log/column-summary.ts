@@ -1,5 +1,6 @@
 import { isNumberClass } from './cell-class.ts';
-import { dayNumber } from './civil-day.ts';
+import { dayNumber, fullYear } from './civil-day.ts';
+import { plainText } from './plain-text.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
 import { saysTime } from './heading-words.ts';
@@ -34,6 +35,13 @@ export interface ColumnSummary {
    * where all have four digits at most (hours and minutes, or minutes and seconds), and where the head has no full minute.
    */
   unmarkedTimes: 'yes' | 'no' | 'unsure';
+  /**
+   * `0930` or `093015` in every row, with as many digits: a time of day without marks, perhaps. Proven by a zero in front, or by what
+   * stands at full hours or minutes. null for anything else.
+   */
+  clockDigits: { digits: number; jumps: boolean; proven: boolean } | null;
+  /** `260304` or `04032026` in every row under a heading that says date, and each a date in some order. */
+  shortDates: boolean;
   /** The same text in every row of three or more. */
   constant: boolean;
   /** Times: year first with hyphens; a fraction of a second written; 0:00:00 first; 24 hours or more; `12:34.5`. */
@@ -84,7 +92,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     unmarkedClocks = 0,
     unmarked = 0,
     zeroInFront = false;
-  const numbers: number[] = [];
+  const numbers: number[] = [],
+    texts: string[] = [];
   for (const row of layout.rows) {
     const found = row.classes[column] ?? 'empty';
     const cell = row.cells[column] ?? '';
@@ -124,6 +133,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       if (/^\s*\d+:\d{2}[.,]\d+\s*$/u.test(cell)) minutesFirst = true;
     } else if (isNumberClass(found)) {
       count.number++;
+      texts.push(plainText(cell.trim()));
       const reading = readNumber(cell, marks);
       if (reading.kind === 'number') {
         numbers.push(reading.value);
@@ -132,6 +142,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     }
   }
   const allUnmarked = filled > 0 && unmarked === filled && unmarked === numbers.length;
+  const allDigits = filled > 0 && texts.length === filled;
   const most = 0.6 * filled;
   // `08.15.01` may be a date or a time of day: one cell that is no date in any order tells, or a heading that says time, or none, above
   // cells that change from row to row.
@@ -172,6 +183,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
         : jumpsAtFullMinutes(numbers) || numbers.every((value) => value >= 10000)
           ? 'unsure'
           : 'no',
+    clockDigits: allDigits ? clockDigitsOf(texts, numbers) : null,
+    shortDates: allDigits && datesName.test(layout.lowestHeadings[column] ?? '') && areShortDates(texts),
     constant: same && filled > 2,
     decimals,
     iso: iso > 0 && iso === clocks,
@@ -220,6 +233,44 @@ const steps = (numbers: readonly number[]): number[] =>
   numbers.slice(1).map((value, i) => value - (numbers[i] ?? value));
 const medianOf = (numbers: readonly number[]): number =>
   numbers.toSorted((a, b) => a - b)[numbers.length >> 1] ?? 0;
+
+const datesName = /date|datum|fecha|(?:^|[^a-z])(?:dat[ao]|d[aá]tum|ddmmyy\w*|mmddyy\w*|yymmdd)(?![a-z])/iu;
+const DIGITS_OF_CLOCK = [4, 6, 9];
+/** Hours and minutes in four digits, with the seconds in six, with the thousandths in nine; or six and a fraction behind a mark. */
+function clockDigitsOf(texts: readonly string[], numbers: readonly number[]): ColumnSummary['clockDigits'] {
+  const [first = ''] = texts;
+  const digits = /^\d*/u.exec(first)?.[0].length ?? 0;
+  if (!DIGITS_OF_CLOCK.includes(digits)) return null;
+  const form =
+    digits === 4
+      ? /^(?:[01]\d|2[0-3])[0-5]\d$/u
+      : digits === 6
+        ? /^(?:[01]\d|2[0-3])[0-5]\d[0-5]\d(?:[.,]\d{1,9})?$/u
+        : /^(?:[01]\d|2[0-3])[0-5]\d[0-5]\d\d{3}$/u;
+  if (!texts.every((text) => form.test(text))) return null;
+  // 0959 is followed by 1000, 081559 by 081600: 40 more than from row to row.
+  const usual = medianOf(steps(numbers));
+  const jumps = usual < 40 && steps(numbers).some((step) => step === usual + 40);
+  return { digits, jumps, proven: jumps || texts.some((text) => text.startsWith('0')) };
+}
+
+function areShortDates(texts: readonly string[]): boolean {
+  const orders = [
+    (a: number, b: number, c: number): number => dayNumber(fullYear(c, 2), b, a),
+    (a: number, b: number, c: number): number => dayNumber(fullYear(c, 2), a, b),
+    (a: number, b: number, c: number): number => dayNumber(fullYear(a, 2), b, c),
+  ];
+  const long = texts.every((text) => /^\d{4}(?:19[7-9]|20\d)\d$/u.test(text));
+  if (!long && !texts.every((text) => /^\d{6}$/u.test(text))) return false;
+  const numbers = texts.map((text): [number, number, number] => [
+    Number(text.slice(0, 2)),
+    Number(text.slice(2, 4)),
+    Number(text.slice(-2)),
+  ]);
+  return orders
+    .slice(0, long ? 2 : 3)
+    .some((order) => numbers.every(([a, b, c]) => !Number.isNaN(order(a, b, c))));
+}
 
 /** Hours, minutes and seconds between points. */
 const dottedTime = /^\s*(?:[01]?\d|2[0-3])\.[0-5]\d\.[0-5]\d(?:[.,]\d+)?\s*$/u;

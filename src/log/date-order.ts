@@ -1,5 +1,6 @@
 import { dayInOrder, type DateOrder } from './civil-day.ts';
 import type { DateRun } from './log-table.ts';
+import { NAMED_MONTH } from './read-clock.ts';
 
 /** Day numbers of a log's dates, and what decided the order of day and month. */
 export interface DaysFound {
@@ -17,8 +18,15 @@ const STOP = 46;
  * the log goes forward with the fewest days between its rows (04.08 followed by 04.09 within a quarter of an hour is April in both).
  * Dates with full stops and a four-digit year are day first where nothing else decides (DIN 5008 and common practice).
  * @param rows rows of the log, to weigh runs of dates by
+ * @param stated by the rig file
+ * @param hinted by the heading, `Date (dd/mm/yy)`: counts where the dates decide nothing
  */
-export function settleDays(runs: readonly DateRun[], rows: number, stated: DateOrder | null): DaysFound {
+export function settleDays(
+  runs: readonly DateRun[],
+  rows: number,
+  stated: DateOrder | null,
+  hinted: DateOrder | null = null,
+): DaysFound {
   const first = runs[0];
   const yearFirst = first !== undefined && first.digitsA > 2;
   const yearLast = first !== undefined && first.digitsC > 2;
@@ -26,10 +34,16 @@ export function settleDays(runs: readonly DateRun[], rows: number, stated: DateO
     ? ['year-month-day']
     : yearLast
       ? ['day-month-year', 'month-day-year']
-      : ['day-month-year', 'month-day-year', 'year-month-day'];
+      : first?.separator === NAMED_MONTH
+        ? ['day-month-year', 'year-month-day']
+        : ['day-month-year', 'month-day-year', 'year-month-day'];
   if (stated !== null && !yearFirst) return { order: stated, undecided: null, days: daysOf(runs, stated) };
   const judged = orders.map((order) => judge(runs, rows, order));
-  judged.sort((a, b) => a.badRows - b.badRows || a.falls - b.falls || a.travel - b.travel);
+  const byHint = (order: DateOrder): number => (order === hinted ? 0 : 1);
+  judged.sort(
+    (a, b) =>
+      a.badRows - b.badRows || a.falls - b.falls || a.travel - b.travel || byHint(a.order) - byHint(b.order),
+  );
   const best = judged[0] ?? judge(runs, rows, 'year-month-day');
   const second = judged[1];
   const tie =
@@ -41,7 +55,7 @@ export function settleDays(runs: readonly DateRun[], rows: number, stated: DateO
   const settledByCustom = yearLast && first.separator === STOP && best.order === 'day-month-year';
   return {
     order: best.order,
-    undecided: tie && !settledByCustom ? second.order : null,
+    undecided: tie && !settledByCustom && best.order !== hinted ? second.order : null,
     days: best.days,
   };
 }
@@ -53,7 +67,8 @@ export function daysOf(runs: readonly DateRun[], order: DateOrder): Float64Array
     const own =
       run.digitsA > 2
         ? 'year-month-day'
-        : run.digitsC > 2 && order === 'year-month-day'
+        : (run.digitsC > 2 && order === 'year-month-day') ||
+            (run.separator === NAMED_MONTH && order === 'month-day-year')
           ? 'day-month-year'
           : order;
     return dayInOrder([run.a, run.b, run.c], own === 'year-month-day' ? run.digitsA : run.digitsC, own);

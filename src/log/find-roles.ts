@@ -92,9 +92,9 @@ export function findRoles(columns: readonly RoleColumn[], taken: ReadonlySet<Rol
         (c.unit === null && words.temperature.test(c.heading) && !isPressure.has(place))) &&
       !wanted.test(c.heading),
   );
-  const ambient = temperatures.filter((place) => words.surroundings.test(columns[place]?.heading ?? ''));
-  give('ambient-temperature', ambient);
-  const others = temperatures.filter((place) => !ambient.includes(place));
+  const isAmbient = (place: number): boolean => words.surroundings.test(columns[place]?.heading ?? '');
+  give('ambient-temperature', temperatures.filter(isAmbient));
+  const others = temperatures.filter((place) => !isAmbient(place));
   const oil = others.filter((place) => words.oil.test(columns[place]?.heading ?? ''));
   if (oil.length > 0) give('oil-temperature', oil);
   else
@@ -129,7 +129,8 @@ export function findRoles(columns: readonly RoleColumn[], taken: ReadonlySet<Rol
 const noColumn: RoleColumn = { heading: '', unit: null, unknownUnit: false, empty: true, switches: false };
 /** Headings with the word itself (`Pressure`) contest; a lone letter P or "line" does not. */
 function contest(columns: readonly RoleColumn[], all: readonly number[], named: readonly number[]): number[] {
-  return all.filter((place) => named.includes(place) || spelledOut.test(columns[place]?.heading ?? ''));
+  const sure = new Set(named);
+  return all.filter((place) => sure.has(place) || spelledOut.test(columns[place]?.heading ?? ''));
 }
 
 const kindsOfRole: Readonly<Record<Role, readonly string[] | null>> = {

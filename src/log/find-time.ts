@@ -3,6 +3,8 @@ import type { Problem } from '#formats/problem.ts';
 import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
 import type { DateOrder } from './civil-day.ts';
+import { clockColumns, unmarkedPart, type ClockColumn, type ClockColumns } from './clock-columns.ts';
+import { Kind } from './column-kind.ts';
 import { findColumn } from './column-names.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
 import { recordName, saysTime, timeName } from './heading-words.ts';
@@ -13,6 +15,7 @@ import {
   isOtherQuantity,
   isUnitOfTime,
   partsHint,
+  orderSaid,
   secondsInUnit,
   secondsName,
 } from './time-headings.ts';
@@ -32,15 +35,23 @@ export interface TimePlan {
   halfColumn: number;
   /** A clock beside an elapsed time: it only says when the log started. */
   startColumn: number;
+  /** Columns that hold one part of the clock each. */
+  parts: ClockColumn[];
   /** Counts the rows; settles the order where the clock steps. */
   recordColumn: number;
   /** Seconds in one unit of a numeric time. */
   unit_s: number;
   /** What a count of seconds since another year than 1970 is ahead by. */
   ahead_s: number;
+  /** `12:34` may be minutes and seconds as well as hours and minutes: the rows tell, or nothing does. */
+  twoParts: boolean;
+  /** Day numbers count from 1904. */
+  dates1904: boolean;
   /** A numeric time is hours, minutes and seconds without marks: 81500. */
   unmarked: boolean;
   dateOrder: DateOrder | null;
+  /** What the date's heading says of it. */
+  dateOrderHint: DateOrder | null;
   /** Further columns of times, of no use. */
   otherClocks: number[];
   remarks: Remark[];
@@ -67,6 +78,7 @@ export function findTime(
   names: readonly string[],
   rig: Rig['time'],
   file: string | null,
+  dates1904: boolean,
 ): TimePlan | Problem {
   const columns = summariseColumns(layout);
   const plan: TimePlan = {
@@ -78,11 +90,15 @@ export function findTime(
     fractionDigits: null,
     halfColumn: -1,
     startColumn: -1,
+    parts: [],
     recordColumn: -1,
     unit_s: 1,
     ahead_s: 0,
+    dates1904,
+    twoParts: false,
     unmarked: false,
     dateOrder: rig?.dateOrder ?? null,
+    dateOrderHint: null,
     otherClocks: [],
     remarks: [],
   };
@@ -99,10 +115,25 @@ export function findTime(
   );
   plan.recordColumn = record?.column ?? -1;
 
+  const inParts = columns.some((c) => c.kind === 'date-time' && !c.midnightOnly)
+    ? null
+    : clockColumns(columns, layout, clocks[0]?.column ?? -1);
+  const ofSecond = inParts === null ? undefined : fractionAmong(columns, layout);
+  const isPart = (column: number): boolean => inParts?.parts.some((part) => part.column === column) === true;
+  const partsNamed =
+    (named < 0 || isPart(named)) && (dateNamed < 0 || isPart(dateNamed) || dateNamed === clocks[0]?.column);
+  const partsStated = rig?.form === undefined || rig.form === 'date-time' || rig.form === 'time-of-day';
   const settled =
-    named >= 0 || rig?.form !== undefined
+    (named >= 0 || rig?.form !== undefined) && !(inParts !== null && partsNamed && partsStated)
       ? byRig(plan, columns, layout, rig, named, dateNamed)
-      : byElapsed(plan, columns, layout) ||
+      : (named < 0 &&
+          rig?.form === undefined &&
+          byElapsed(
+            plan,
+            columns.filter((c) => !isPart(c.column) && c !== ofSecond),
+            layout,
+          )) ||
+        byParts(plan, inParts, clocks[0], columns, layout) ||
         byClock(plan, clocks, times, columns, layout) ||
         byNumber(plan, columns, layout, rig?.interval_s !== undefined);
   if (!settled) {
@@ -123,17 +154,29 @@ export function findTime(
     plan.fractionDigits = fractionNamed(heading(plan.fractionColumn))?.digits ?? null;
   if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day') {
     // A clock of 24 hours needs none, and "FM" in a column "Mode" is none.
-    const twelve = (columns[plan.column]?.latestHour ?? 24) <= 12;
+    const hours = plan.parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
+    const twelve = (hours < 0 ? (columns[plan.column]?.latestHour ?? 24) : (columns[hours]?.max ?? 24)) <= 12;
     const half = columns.find((c) => c.halves && halfName.test(heading(c.column)));
     plan.halfColumn = twelve && half !== undefined ? half.column : -1;
+    if (plan.halfColumn >= 0) plan.twoParts = false;
   }
-  const used = new Set([plan.column, plan.dateColumn, plan.fractionColumn]);
+  const used = new Set([
+    plan.column,
+    plan.dateColumn,
+    plan.fractionColumn,
+    ...plan.parts.map((part) => part.column),
+  ]);
   plan.otherClocks = [...clocks, ...times].map((c) => c.column).filter((column) => !used.has(column));
   if (plan.source === 'number' && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
     const clock = clocks.find((c) => c.kind === 'date-time');
     plan.startColumn = (clock ?? (plan.unmarked ? clocks[0] : undefined))?.column ?? -1;
   }
   if (plan.recordColumn === plan.column) plan.recordColumn = -1;
+  plan.dateOrderHint =
+    [plan.dateColumn, plan.column, plan.startColumn]
+      .filter((column) => column >= 0)
+      .map((column) => orderSaid(`${layout.headings[column] ?? ''} ${layout.unitTexts[column] ?? ''}`))
+      .find((order) => order !== null) ?? null;
   return plan;
 }
 
@@ -206,14 +249,9 @@ function setEpoch(plan: TimePlan, c: ColumnSummary, scale: number): true {
   return setNumber(plan, c.column, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
 }
 
-function byClock(
-  plan: TimePlan,
-  clocks: readonly ColumnSummary[],
-  times: readonly ColumnSummary[],
-  columns: readonly ColumnSummary[],
-  layout: Layout,
-): boolean {
-  const fraction = columns.find(
+/** A column of a second's fraction: it goes round, and its heading says so. */
+const fractionAmong = (columns: readonly ColumnSummary[], layout: Layout): ColumnSummary | undefined =>
+  columns.find(
     (c) =>
       c.kind === 'number' &&
       !isOtherQuantity(layout, c.column) &&
@@ -223,6 +261,49 @@ function byClock(
       c.min >= 0 &&
       c.max < (fractionNamed(layout.lowestHeadings[c.column] ?? '')?.under ?? 0),
   );
+
+/** The clock in several columns, each with a part of it. */
+function byParts(
+  plan: TimePlan,
+  found: ClockColumns | null,
+  date: ColumnSummary | undefined,
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+): boolean {
+  const [first] = found?.parts ?? [];
+  if (found === null || first === undefined) return false;
+  const dated = found.dated || date !== undefined;
+  plan.parts = found.parts;
+  plan.source = found.elapsed ? 'elapsed' : dated ? 'date-and-time' : 'time-of-day';
+  plan.form = found.elapsed ? 'elapsed-hms' : dated ? 'date-time' : 'time-of-day';
+  plan.column = found.time >= 0 ? found.time : first.column;
+  plan.dateColumn = found.dated ? first.column : (date?.column ?? -1);
+  const own = new Set(found.parts.map(({ column }) => column));
+  const fraction = fractionAmong(
+    columns.filter(({ column }) => !own.has(column)),
+    layout,
+  );
+  const seconds = found.parts.find(({ kind }) => kind === Kind.second)?.column ?? found.time;
+  const whole = seconds >= 0 && columns[seconds]?.decimals === 0 && !columns[seconds]?.fractions;
+  plan.fractionColumn = fraction !== undefined && whole ? fraction.column : -1;
+  if (found.assumed === null) return true;
+  const { column, as } = found.assumed;
+  const cell = layout.rows.map((row) => (row.cells[column] ?? '').trim()).find((text) => text !== '') ?? '';
+  plan.remarks.push({
+    code: 'time-parts-assumed',
+    text: `The times of column "${layout.lowestHeadings[column] ?? ''}" have no marks between their parts ("${cell}"); they were read as ${as}. If that is wrong, name the form in a rig file.`,
+  });
+  return true;
+}
+
+function byClock(
+  plan: TimePlan,
+  clocks: readonly ColumnSummary[],
+  times: readonly ColumnSummary[],
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+): boolean {
+  const fraction = fractionAmong(columns, layout);
   const heading = (c: ColumnSummary): string => layout.lowestHeadings[c.column] ?? '';
   const epoch = columns.find(
     (c) =>
@@ -284,7 +365,9 @@ function setHms(
   isElapsed: boolean,
   fraction: ColumnSummary | undefined,
 ): true {
-  plan.source = isElapsed ? 'elapsed' : 'time-of-day';
+  const open = time.twoParts && !time.startsAtZero && partsHint(layout, time.column) === null;
+  plan.twoParts = open && (!isElapsed || !elapsedName.test(layout.lowestHeadings[time.column] ?? ''));
+  plan.source = isElapsed && !plan.twoParts ? 'elapsed' : 'time-of-day';
   plan.column = time.column;
   plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
   plan.fractionColumn = !isElapsed && fraction !== undefined && !time.fractions ? fraction.column : -1;
@@ -321,7 +404,7 @@ function byNumber(
       return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
     if (!timeName.test(heading) && !elapsedName.test(heading)) continue;
     if (Number.isNaN(secondsInUnit(layout, c.column) ?? 0) || isPartOfClock(c, columns, layout)) continue;
-    if (c.unmarkedTimes === 'unsure') continue;
+    if (c.unmarkedTimes === 'unsure' || c.clockDigits?.digits === 4) continue;
     // T is a temperature as often as a time, and X anything; t is a time by custom.
     if (/^\W*[TXx]\W*$/u.test(heading) && !c.steady) continue;
     if (/^\W*t\W*$/u.test(heading) && !c.even) continue;
@@ -405,6 +488,11 @@ function byRig(
       plan.column = named >= 0 ? named : (columns.find((c) => c.kind === 'time')?.column ?? -1);
       plan.source = form === 'time-of-day' ? 'time-of-day' : 'elapsed';
       plan.form = form;
+      // `0930` without a date beside it: only the rig file can say so.
+      if (form === 'time-of-day' && plan.column < 0)
+        plan.column = columns.find((c) => c.clockDigits !== null)?.column ?? -1;
+      if (form === 'time-of-day' && columns[plan.column]?.clockDigits)
+        plan.parts = [unmarkedPart(columns, plan.column)];
       return plan.column >= 0;
     }
     case 'sample-number': {

@@ -6,7 +6,7 @@ import { unitKind } from '#units/unit.ts';
 import { findColumn } from './column-names.ts';
 import { findRoles, unitFitsRole } from './find-roles.ts';
 import { saysAbsolute } from './header-unit.ts';
-import { Kind } from './log-table.ts';
+import { Kind } from './column-kind.ts';
 import type { OddRows } from './odd-rows.ts';
 import type { TableSetup } from './plan-table.ts';
 import { carriesSignal, scaleSignal, signalUnit } from './raw-signal.ts';
@@ -14,6 +14,9 @@ import { rawTime } from './raw-time.ts';
 import type { ReadOptions } from './read-log.ts';
 import { setSentinelsAside } from './sentinels.ts';
 import { timeAxis } from './time-axis.ts';
+
+/** `12.5-`: an accountant's sign, or what a meter puts behind a number that falls. */
+const minusBehind = /^\d+(?:[.,]\d*)?\s?[-−–]$/u;
 
 /** Makes the log of a table whose rows are all read. */
 export function finishLog(
@@ -74,9 +77,10 @@ export function finishLog(
       decimals: null,
     });
   }
+  const byPlace = new Map(channels.map((channel) => [channel.place, channel]));
   const grouped = table.settleGrouped(
-    (place) => channels.find((channel) => channel.place === place)?.values ?? new Float64Array(0),
-    (place) => channels.find((channel) => channel.place === place)?.flags ?? new Uint8Array(0),
+    (place) => byPlace.get(place)?.values ?? new Float64Array(0),
+    (place) => byPlace.get(place)?.flags ?? new Uint8Array(0),
   );
   if (grouped > 0)
     remarks.push({
@@ -100,6 +104,15 @@ export function finishLog(
       token,
       count,
     }));
+
+  for (const { column, faultTokens } of channels) {
+    const found = faultTokens.find(({ token }) => minusBehind.test(token));
+    if (found !== undefined)
+      remarks.push({
+        code: 'minus-behind-numbers',
+        text: `Column "${column}": numbers such as "${found.token}" end in a minus; whether it is their sign or a mark beside them cannot be told, so they were not read. Export them with the sign in front.`,
+      });
+  }
 
   if (raw.turned)
     for (const channel of channels) {
@@ -156,7 +169,7 @@ export function finishLog(
       rows,
       skippedRowCount: table.skippedRowCount,
       skippedRows: table.skippedRows,
-      timeForm: time.form,
+      timeForm: raw.form,
       start: raw.start,
       origin_s: raw.origin_s,
       ...(raw.dateOrders.length === 0 ? {} : { dateOrders: raw.dateOrders }),
@@ -166,7 +179,14 @@ export function finishLog(
       gaps: axis.gaps,
       clockSteps: axis.clockSteps,
       channels: channels.map(withoutPlace),
-      timeColumns: [time.dateColumn, time.column, time.fractionColumn]
+      timeColumns: [
+        ...new Set([
+          time.dateColumn,
+          time.column,
+          time.fractionColumn,
+          ...time.parts.map(({ column }) => column),
+        ]),
+      ]
         .filter((column) => column >= 0)
         .toSorted((a, b) => a - b)
         .map((column) => names[column] ?? ''),

@@ -139,7 +139,7 @@ export function joinedNames(rows: readonly HeadRow[], width: number): string[] {
       const whole = (row.cells[i] ?? '').trim();
       const own = (whole.length > LONGEST_NAME ? `${whole.slice(0, LONGEST_NAME)}…` : whole)
         .replace(/^\uFEFF/u, '')
-        .replace(/^"(.*)"$/u, '$1');
+        .replace(/^=?"(.*)"$/u, '$1');
       const text = i === 0 ? own.replace(commentMark, '') : own;
       if (text !== '') carried = text;
       const part = level < rows.length - 1 && text === '' ? carried : text;

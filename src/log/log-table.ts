@@ -2,27 +2,18 @@ import { SetAside } from '#formats/log.ts';
 import { rounded } from '#formats/number.ts';
 import { readUnit } from '#units/read-unit.ts';
 import { convert, unitKind, type UnitName } from '#units/unit.ts';
+import { ClockCells } from './clock-cells.ts';
+import { isClockPart, Kind } from './column-kind.ts';
 import { newClockParts, readHalfOfDay, type ClockParts } from './read-clock.ts';
 import { readNumber, type NumberMarks } from './read-number.ts';
 import { switchState } from './switch-words.ts';
 
-/** What a column of the file is to the reader; numbers, since the byte reader switches on them in its innermost loop. */
-export const Kind = {
-  skip: 0,
-  number: 1,
-  clock: 2,
-  date: 3,
-  time: 4,
-  elapsed: 5,
-  timeNumber: 6,
-  fraction: 7,
-  unit: 8,
-  half: 9,
-} as const;
-
 /** Rows in a block; the first is small so that a short file costs little. */
 const FIRST_BLOCK = 4096;
 const BLOCK = 65536;
+/** Readings in a block: of ten thousand columns, 65,536 rows would take six gigabytes. */
+const BLOCK_READINGS = 8e6;
+const FEWEST_ROWS = 16;
 /** Distinct tokens and skipped rows that are kept word for word; all are counted. */
 const KEPT_TOKENS = 20;
 const KEPT_SKIPPED = 50;
@@ -69,7 +60,7 @@ export class LogTable {
   /** Current blocks, by column of the file; for columns without numbers of their own, an empty array. */
   values: Float64Array[] = [];
   flags: Uint8Array[] = [];
-  time: Float64Array = new Float64Array(FIRST_BLOCK);
+  time: Float64Array = new Float64Array(0);
   fraction: Float64Array = new Float64Array(0);
   /** Line of the row being read, from 1. */
   line = 0;
@@ -105,6 +96,13 @@ export class LogTable {
   readonly timed: boolean;
   /** Before or after noon stands in a cell of its own. */
   readonly halved: boolean;
+  /** The clock is put together from several cells. */
+  readonly parted: boolean;
+  /** Hours and minutes are among them. */
+  readonly clockParted: boolean;
+  /** Either of the two: the time as read is not yet the row's. */
+  readonly pieced: boolean;
+  readonly clockCells = new ClockCells();
   /** Rows have no time of their own: each is one sample. */
   readonly counted: boolean;
   readonly marks: NumberMarks;
@@ -123,9 +121,16 @@ export class LogTable {
     this.unitWords = unitWords;
     this.kinds = kinds;
     this.halved = kinds.includes(Kind.half);
-    this.dated = kinds.includes(Kind.clock) || kinds.includes(Kind.date);
-    this.counted = !kinds.some((kind) => kind > Kind.number && kind < Kind.fraction);
-    this.timed = kinds.includes(Kind.time) || kinds.includes(Kind.elapsed);
+    this.parted = kinds.some(isClockPart);
+    this.clockParted = kinds.some((kind) => kind >= Kind.hour && kind !== Kind.shortDate);
+    this.pieced = this.halved || this.parted;
+    this.dated =
+      kinds.includes(Kind.clock) ||
+      kinds.includes(Kind.date) ||
+      kinds.includes(Kind.year) ||
+      kinds.includes(Kind.shortDate);
+    this.counted = !this.parted && !kinds.some((kind) => kind > Kind.number && kind < Kind.fraction);
+    this.timed = kinds.includes(Kind.time) || kinds.includes(Kind.elapsed) || this.clockParted;
     this.marks = marks;
     this.unitOf = unitOf;
     this.columns = Array.from(kinds, (_, i) => ({
@@ -138,6 +143,7 @@ export class LogTable {
       unitCells: 0,
     }));
     this.newDecimals = new Int16Array(kinds.length + 1).fill(-2);
+    this.capacity = this.blockOf(FIRST_BLOCK);
     this.open();
   }
 
@@ -197,6 +203,11 @@ export class LogTable {
     this.open();
   }
 
+  /** Rows of a block, fewer in a very wide table. */
+  private blockOf(rows: number): number {
+    return Math.max(FEWEST_ROWS, Math.min(rows, Math.floor(BLOCK_READINGS / this.kinds.length)));
+  }
+
   private open(): void {
     const has = (kind: number): boolean => kind === Kind.number;
     this.values = Array.from(this.kinds, (kind) => new Float64Array(has(kind) ? this.capacity : 0));
@@ -231,7 +242,7 @@ export class LogTable {
         time: this.time,
         fraction: this.fraction,
       });
-      this.capacity = BLOCK;
+      this.capacity = this.blockOf(BLOCK);
       this.open();
     }
   }
@@ -371,8 +382,13 @@ export class LogTable {
     return true;
   }
 
+  /** A part of the clock from a cell of its own; false when it is none. */
+  clockCell(kind: number, text: string): boolean {
+    return kind === Kind.half ? this.halfOfDay(text) : this.clockCells.read(kind, text, this.marks);
+  }
+
   /** Before or after noon, from a cell of its own; false when it says neither. */
-  halfOfDay(text: string): boolean {
+  private halfOfDay(text: string): boolean {
     const half = readHalfOfDay(text);
     this.afternoon = half === 'after';
     return half !== null;

@@ -5,7 +5,8 @@ import { textOf } from './encoding.ts';
 import { readHeading } from './header-unit.ts';
 import { bare } from './heading-rows.ts';
 import { timeName } from './heading-words.ts';
-import { Kind, nulsIn, type LogTable } from './log-table.ts';
+import { isClockPart, Kind } from './column-kind.ts';
+import { nulsIn, type LogTable } from './log-table.ts';
 import { placeTime } from './plain-rows.ts';
 import { readClockText } from './read-clock.ts';
 import { splitRow } from './split-row.ts';
@@ -202,7 +203,7 @@ export class OddRows {
       else if (kind === Kind.time) fine = readClockText(cell, 'time', table.timePart);
       else if (kind === Kind.elapsed) fine = readClockText(cell, 'elapsed', table.timePart);
       else if (kind === Kind.timeNumber) fine = table.timeNumber(cell);
-      else if (kind === Kind.half) fine = table.halfOfDay(cell);
+      else if (kind >= Kind.half) fine = table.clockCell(kind, cell);
       else if (kind === Kind.fraction) fine = table.fractionNumber(cell);
       else if (kind === Kind.number && /^[^a-z]*\d/iu.test(cell)) anyNumber = true;
       if (!fine) return cell.trim() === '' ? 'no time' : `no usable time: "${shortened(cell)}"`;
@@ -244,7 +245,8 @@ const isTimeKind = (kind: number | undefined): boolean =>
   kind === Kind.date ||
   kind === Kind.time ||
   kind === Kind.elapsed ||
-  kind === Kind.timeNumber;
+  kind === Kind.timeNumber ||
+  (kind !== undefined && isClockPart(kind));
 const key = (cells: readonly string[]): string => cells.map((cell) => cell.trim()).join('\u0001');
 const shortened = (text: string): string => {
   const trimmed = text.trim().replaceAll('\0', '␀');

@@ -1,40 +1,42 @@
 import type { Problem } from '#formats/problem.ts';
-
-const END = 0x06054b50;
-const ENTRY = 0x02014b50;
-const LONGEST_COMMENT = 65_535;
+import { packedEntries } from './packed-entries.ts';
+import { farthestCell } from './sheet-extent.ts';
 
 /** Larger sheets are beyond what a text can hold, and what a page can. */
 const MOST_UNPACKED = 500_000_000;
+/** What spreadsheet programs hold, rows by columns (from memory). */
+const MOST_ROWS = 1_048_576;
+const MOST_COLUMNS = 16_384;
+/** Its reader makes a place for every cell up to the farthest one; a run of a million rows and thirty channels has fewer. */
+const MOST_CELLS = 40_000_000;
+const SHEET = /^xl\/worksheets\/[^/]+\.xml$/u;
+
+/** How many bytes a packed file says that it unpacks to: a file of a megabyte may hold gigabytes of blanks. */
+const unpackedSize = (bytes: Uint8Array): number =>
+  packedEntries(bytes).reduce((sum, { size }) => sum + size, 0);
 
 /**
- * How many bytes a packed file says that it unpacks to, by its central directory (APPNOTE of the ZIP format, 4.3.12 and 4.3.16; from
- * memory): a file of a megabyte may hold gigabytes of blanks.
- * @returns 0 for a file without a directory, which its reader refuses
+ * Why a packed file is not unpacked at all; null where it may be: too large, or a sheet with a cell so far out that the empty ones before
+ * it are too many.
  */
-export function unpackedSize(bytes: Uint8Array): number {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  let end = bytes.length - 22;
-  const first = Math.max(0, end - LONGEST_COMMENT);
-  while (end >= first && view.getUint32(end, true) !== END) end--;
-  if (end < first) return 0;
-  let at = view.getUint32(end + 16, true),
-    size = 0;
-  while (at + 46 <= end && view.getUint32(at, true) === ENTRY) {
-    size += view.getUint32(at + 24, true);
-    at += 46 + view.getUint16(at + 28, true) + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
-  }
-  return size;
-}
-
-/** Why a packed file is not unpacked at all; null where it may be. */
 export function packedTooLarge(bytes: Uint8Array, file: string | null): Problem | null {
+  const refuse = (reason: string): Problem => ({ code: 'no-table', file, reason });
   const size = unpackedSize(bytes);
-  return size <= MOST_UNPACKED
-    ? null
-    : {
-        code: 'no-table',
-        file,
-        reason: `it is a packed file that unpacks to ${Math.round(size / 1e6)} MB, more than is read of one`,
-      };
+  if (size > MOST_UNPACKED)
+    return refuse(
+      `it is a packed file that unpacks to ${Math.round(size / 1e6)} MB, more than is read of one`,
+    );
+  for (const entry of packedEntries(bytes)) {
+    if (!SHEET.test(entry.name)) continue;
+    const { row, column } = farthestCell(bytes, entry);
+    if (row > MOST_ROWS || column > MOST_COLUMNS)
+      return refuse(
+        `a sheet has a cell in row ${row}, column ${column}, and no spreadsheet has more than ${MOST_ROWS} rows and ${MOST_COLUMNS} columns: the file is damaged, or was written wrongly`,
+      );
+    if (row * column > MOST_CELLS)
+      return refuse(
+        `a sheet has cells as far out as row ${row} and column ${column}, which makes more cells than are read of one: delete what stands outside of the readings`,
+      );
+  }
+  return null;
 }

@@ -1,6 +1,7 @@
 import { SetAside } from '#formats/log.ts';
 import { textOf } from './encoding.ts';
-import { Kind, type LogTable } from './log-table.ts';
+import { Kind } from './column-kind.ts';
+import type { LogTable } from './log-table.ts';
 import { NO_OFFSET, readClockBytes, readClockText } from './read-clock.ts';
 
 /** What the byte reader needs to know of the layout. */
@@ -138,9 +139,9 @@ export function readPlainRows(
       } else if (kind === Kind.unit) {
         p = sameUnit(bytes, cellStart, delimiter, unitBytes[column] ?? null);
         if (p < 0) plain = false;
-      } else if (kind === Kind.half) {
+      } else if (kind !== undefined && kind >= Kind.half) {
         p = cellEnd(bytes, cellStart, delimiter);
-        plain = p >= 0 && table.halfOfDay(cellText(bytes, cellStart, p));
+        plain = p >= 0 && table.clockCell(kind, cellText(bytes, cellStart, p));
       } else if (kind === Kind.fraction) {
         p = cellEnd(bytes, cellStart, delimiter);
         plain = p >= 0 && table.fractionNumber(cellText(bytes, cellStart, p));
@@ -202,11 +203,12 @@ const known = (decimals: number): number => (decimals < 0 ? 32767 : decimals);
 /** Puts the row's time in place; a numeric time stands there already. */
 export function placeTime(table: LogTable): void {
   const { datePart, timePart } = table;
-  if (table.halved) {
+  if (table.pieced) {
     const clock = table.timed ? timePart : datePart;
+    if (table.parted) table.clockCells.into(datePart, table.clockParted ? clock : null);
     const hour = Math.floor(clock.clock_ns / HOUR_NS);
-    if (table.afternoon && hour < 12) clock.clock_ns += 12 * HOUR_NS;
-    else if (!table.afternoon && hour === 12) clock.clock_ns -= 12 * HOUR_NS;
+    if (table.halved && table.afternoon && hour < 12) clock.clock_ns += 12 * HOUR_NS;
+    else if (table.halved && !table.afternoon && hour === 12) clock.clock_ns -= 12 * HOUR_NS;
   }
   if (table.dated) {
     const clock = table.timed ? timePart : datePart;

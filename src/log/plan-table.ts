@@ -8,7 +8,8 @@ import { bytesOf } from './encoding.ts';
 import { findTime, type TimePlan } from './find-time.ts';
 import { namesCommand } from './find-roles.ts';
 import { readHeading, saysAbsolute } from './header-unit.ts';
-import { Kind, LogTable } from './log-table.ts';
+import { Kind } from './column-kind.ts';
+import { LogTable } from './log-table.ts';
 import { cellShape } from './odd-rows.ts';
 import type { PlainLayout } from './plain-rows.ts';
 import type { ReadOptions } from './read-log.ts';
@@ -44,14 +45,17 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   const { rig, fileName: file } = options;
   const names = columnNames(layout.headings);
   const problems: Problem[] = [];
-  const stated = (place: number): Role | null =>
-    [...(options.overrides ?? []), ...(rig?.channels ?? [])].find(
-      ({ column, role }) => role !== undefined && findColumn(names, column) === place,
-    )?.role ?? null;
-  for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])])
+  // Each name is looked for once: a table may have ten thousand columns.
+  const stated = new Map<number, Role>();
+  for (const { column, role } of [...(options.overrides ?? []), ...(rig?.channels ?? [])]) {
+    const place = findColumn(names, column);
+    if (role !== undefined && !stated.has(place)) stated.set(place, role);
+  }
+  const asked = options.part === true ? [] : (options.overrides ?? []);
+  for (const named of [...(rig?.channels ?? []), ...asked])
     if (findColumn(names, named.column) < 0)
       problems.push({ code: 'column-not-in-log', file, column: named.column, columns: names });
-  const time = findTime(layout, names, rig?.time, file);
+  const time = findTime(layout, names, rig?.time, file, options.dates1904 === true);
   if ('code' in time) problems.push(time);
   if (problems.length > 0 || 'code' in time) return { ok: false, problems };
 
@@ -67,9 +71,11 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   else if (time.source === 'date-and-time') {
     set(time.column, Kind.time);
     set(time.dateColumn, Kind.date);
-  } else if (time.source === 'time-of-day') set(time.column, Kind.time);
+  } else if (time.source === 'time-of-day') set(time.column, time.twoParts ? Kind.elapsed : Kind.time);
   else if (time.source === 'elapsed') set(time.column, Kind.elapsed);
   else if (time.source === 'number') set(time.column, Kind.timeNumber);
+
+  for (const { column, kind } of time.parts) set(column, kind);
 
   const unitOf = unitColumns(layout, (column) => kinds[column] === Kind.number);
   const words = layout.headings.map(() => '');
@@ -81,10 +87,13 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     words[column] = first.trim();
     unitBytes[column] = bytesOf(first);
   }
+  // The first of two unit columns beside one reading counts.
+  const wordOf = new Map<number, string>();
+  for (const [column, of] of unitOf.entries())
+    if (of >= 0 && !wordOf.has(of)) wordOf.set(of, words[column] ?? '');
   const differing: Remark[] = [];
   function unitOfColumn(heading: string, column: number): TableSetup['units'][number] {
-    const pair = unitOf.indexOf(column);
-    const word = pair < 0 ? '' : (words[pair] ?? '');
+    const word = wordOf.get(column) ?? '';
     const row = bare(layout.unitTexts[column] ?? '');
     const fromHeading = readHeading(heading);
     const fromRow = row === '' ? null : readHeading(`x [${row}]`);
@@ -112,9 +121,11 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     };
   }
   const units = layout.headings.map((heading, column) => gaugeOnly(heading, unitOfColumn(heading, column)));
+  const isOfTime = (place: number): boolean =>
+    place === time.column || place === time.dateColumn || time.parts.some((part) => part.column === place);
   for (const named of [...(rig?.channels ?? []), ...(options.overrides ?? [])]) {
     const place = findColumn(names, named.column);
-    if (named.role === 'ignored' || (place !== time.column && place !== time.dateColumn)) continue;
+    if (named.role === 'ignored' || !isOfTime(place)) continue;
     differing.push({
       code: 'channel-is-the-time',
       text: `Column "${named.column}" was read as the time; what is said of it as a channel was not used.`,
@@ -134,7 +145,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     words,
   );
   for (const [column, own] of table.columns.entries())
-    own.inWords = saysSwitching(layout, column, stated(column));
+    own.inWords = saysSwitching(layout, column, stated.get(column) ?? null);
   // Between decimal commas as delimiters nothing plain can be told; aligned columns have no single delimiter.
   const plain =
     layout.delimiter === BLANKS || layout.delimiter.length !== 1 || layout.delimiter.charCodeAt(0) > 127
@@ -159,7 +170,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
 /** Columns with the heading of the time's and other times in them, as programs write that log each channel at its own pace. */
 function otherTimes(layout: Layout, time: TimePlan): number[] {
   const heading = layout.headings[time.column] ?? '';
-  if (heading === '') return [];
+  if (heading === '' || time.parts.length > 0) return [];
   return layout.headings.flatMap((other, column) =>
     column !== time.column &&
     column !== time.dateColumn &&

@@ -1,12 +1,13 @@
-import type { DateReading } from '#formats/log.ts';
+import type { DateReading, TimeForm } from '#formats/log.ts';
 import type { Remark } from '#formats/remark.ts';
 import { takeBadTimes } from './bad-times.ts';
 import { civilDate, type DateOrder } from './civil-day.ts';
+import { UNMARKED } from './clock-cells.ts';
 import { daysOf, settleDays } from './date-order.ts';
 import { secondsOfUnmarked } from './column-summary.ts';
 import type { TimePlan } from './find-time.ts';
 import type { DateRun, LogTable } from './log-table.ts';
-import { newClockParts, NO_OFFSET, NS_PER_DAY, readClockText } from './read-clock.ts';
+import { NAMED_MONTH, newClockParts, NO_OFFSET, NS_PER_DAY, readClockText } from './read-clock.ts';
 import { medianPositiveStep } from './time-axis.ts';
 
 /** Times of the rows as the file has them, on whole ticks so that differences of decimal times are exact. */
@@ -24,6 +25,7 @@ export interface RawTime {
   /** Rows (1) whose date does not exist or whose time is absurd; null where there are none. */
   unusable: Uint8Array | null;
   unusableLines: { line: number; text: string }[];
+  form: TimeForm;
   /** The rows were turned round: the file has the newest reading first. */
   turned: boolean;
   /** A time without a date that falls from row to row: a count that runs down, or the newest reading first. */
@@ -37,6 +39,10 @@ const MOST_TICKS = Number.MAX_SAFE_INTEGER;
 const HALF_DAY_S = 43200;
 /** Day number 0 of the spreadsheet's 1900 system is 1899-12-30 for all days from March 1900 on. */
 const SPREADSHEET_EPOCH = 25569;
+/** The 1904 system counts as many days less. */
+const DAYS_1904 = 1462;
+/** 2000-01-01 in the 1900 system. */
+const YEAR_2000 = 36526;
 
 /**
  * Takes the time out of a finished table.
@@ -53,6 +59,7 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
     isClock: false,
     unusable: null,
     unusableLines: [],
+    form: plan.form,
     turned: false,
     fallsThroughout: false,
     remarks: [],
@@ -63,10 +70,11 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
       fromDates(result, table, plan);
       break;
     case 'time-of-day':
-      fromTimeOfDay(result, table, plan);
+      if (plan.twoParts) fromTwoParts(result, table, plan);
+      else fromTimeOfDay(result, table, plan);
       break;
     case 'elapsed':
-      fromNanoseconds(result, table.fractionDigits);
+      fromNanoseconds(result, table, plan);
       break;
     case 'number':
       if (plan.unmarked) fromUnmarkedTimes(result, table, plan);
@@ -205,7 +213,7 @@ function fractionTicks(
 function fromDates(result: RawTime, table: LogTable, plan: TimePlan): void {
   const { ticks } = result;
   const runs = table.dates;
-  const found = settleDays(runs, ticks.length, plan.dateOrder);
+  const found = settleDays(runs, ticks.length, plan.dateOrder, plan.dateOrderHint);
   const fraction = fractionTicks(table, plan);
   const digits = Math.max(table.fractionDigits, fraction?.digits ?? 0);
   const perSecond = power(digits);
@@ -255,7 +263,8 @@ function fromDates(result: RawTime, table: LogTable, plan: TimePlan): void {
   const chosen = beginning(found.order, 0);
   result.dateOrders = [chosen];
   // Where nothing decides all rows bear one date; 04/04 is the same in both orders, and decides nothing for another file.
-  const other = found.undecided ?? (runs.every(({ a, b }) => a === b) ? turnedOrder[found.order] : null);
+  const same = runs.every(({ a, b, separator }) => a === b && separator !== NAMED_MONTH);
+  const other = found.undecided ?? (same ? turnedOrder[found.order] : null);
   if (other !== null) {
     const [day = NaN] = daysOf([first], found.order),
       [otherDay = NaN] = daysOf([first], other);
@@ -276,9 +285,11 @@ const turnedOrder: Readonly<Record<DateOrder, DateOrder | null>> = {
   'year-month-day': null,
 };
 
+const monthNames = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const dateText = (run: DateRun): string => {
-  const mark = run.separator === 0 ? '-' : String.fromCharCode(run.separator);
-  const two = (value: number): string => String(value).padStart(2, '0');
+  if (run.separator === NAMED_MONTH)
+    return [two(run.a), monthNames[run.b - 1] ?? two(run.b), two(run.c)].join('-');
+  const mark = run.separator === UNMARKED ? '' : String.fromCharCode(run.separator);
   return [two(run.a), two(run.b), two(run.c)].join(mark);
 };
 
@@ -323,6 +334,47 @@ function fromUnmarkedTimes(result: RawTime, table: LogTable, plan: TimePlan): vo
   fromTimeOfDay(result, table, plan);
 }
 
+const LAST_HOUR = 23;
+const LAST_MINUTE = 59;
+/**
+ * `12:34`, read as minutes and seconds: so it is where the first number goes beyond 23. Else it is taken for hours and minutes, which
+ * nothing but a midnight proves; at 59:59 minutes begin again.
+ */
+function fromTwoParts(result: RawTime, table: LogTable, plan: TimePlan): void {
+  const { ticks } = result;
+  const minute_ns = 60 * 1e9;
+  let most = 0,
+    hours_ns = 0,
+    midnight = false;
+  for (let i = 0; i < ticks.length; i++) {
+    const now = ticks[i] ?? 0,
+      last = ticks[i - 1] ?? now;
+    most = Math.max(most, Math.floor(now / minute_ns));
+    midnight ||= now < minute_ns && Math.floor(last / minute_ns) === LAST_HOUR;
+  }
+  if (most > LAST_HOUR) {
+    result.form = 'elapsed-hms';
+    let last = ticks[0] ?? 0;
+    for (let i = 0; i < ticks.length; i++) {
+      const now = ticks[i] ?? 0;
+      if (most <= LAST_MINUTE && now < last - 30 * minute_ns) hours_ns += 60 * minute_ns;
+      last = now;
+      ticks[i] = now + hours_ns;
+    }
+    fromNanoseconds(result, table, plan);
+    return;
+  }
+  const [first = 0] = ticks;
+  const shown = `${two(Math.floor(first / minute_ns))}:${two((first / 1e9) % 60)}`;
+  for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) * 60;
+  fromTimeOfDay(result, table, plan);
+  if (!midnight)
+    result.remarks.push({
+      code: 'time-parts-assumed',
+      text: `The times have two parts ("${shown}"); they were read as hours and minutes. If they are minutes and seconds, say "form": "elapsed-hms" in a rig file.`,
+    });
+}
+
 /** A time of day that falls by over twelve hours is a new day. */
 function fromTimeOfDay(result: RawTime, table: LogTable, plan: TimePlan): void {
   const { ticks } = result;
@@ -348,10 +400,16 @@ function fromTimeOfDay(result: RawTime, table: LogTable, plan: TimePlan): void {
   shiftToFirst(ticks, first);
 }
 
-function fromNanoseconds(result: RawTime, digits: number): void {
+function fromNanoseconds(result: RawTime, table: LogTable, plan: TimePlan): void {
   const { ticks } = result;
-  const nsPerTick = 1e9 / power(digits);
-  for (let i = 0; i < ticks.length; i++) ticks[i] = (ticks[i] ?? 0) / nsPerTick;
+  const fraction = fractionTicks(table, plan);
+  const digits = Math.max(table.fractionDigits, fraction?.digits ?? 0);
+  const perSecond = power(digits);
+  const nsPerTick = 1e9 / perSecond;
+  for (let i = 0; i < ticks.length; i++)
+    ticks[i] =
+      (ticks[i] ?? 0) / nsPerTick +
+      (fraction === null ? 0 : Math.round((fraction.values[i] ?? 0) * fraction.scale * perSecond));
   leaveOutBadTimes(result, ticks, 1 / power(digits));
   const first = ticks[0] ?? 0;
   result.ticksPerSecond = power(digits);
@@ -379,6 +437,11 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   // Parts of a day without the day begin again at midnight.
   const dayless = form === 'spreadsheet-serial' && first >= 0 && ticks.every((part) => part < 1);
   if (dayless) overMidnight(ticks);
+  if (form === 'spreadsheet-serial' && !dayless && !plan.dates1904 && first < YEAR_2000)
+    result.remarks.push({
+      code: 'day-numbers-before-2000',
+      text: `The times are a spreadsheet's day numbers, and counted from 1900 they lie in ${civilDate(Math.floor(first) - SPREADSHEET_EPOCH).year}. If it counts from 1904, the dates are ${DAYS_1904} days later; times within the run are not touched by it.`,
+    });
   leaveOutBadTimes(result, ticks, unit_s);
   const perUnit = unit_s < 1 ? Math.round(1 / unit_s) : 1;
   let digits = table.timeDecimals < 0 ? 9 : Math.min(9, table.timeDecimals);
@@ -394,7 +457,7 @@ function fromNumbers(result: RawTime, table: LogTable, plan: TimePlan): void {
   result.ticksPerSecond = perSecond;
   result.origin_s =
     form === 'spreadsheet-serial'
-      ? (first - SPREADSHEET_EPOCH) * 86400
+      ? (first + (plan.dates1904 ? DAYS_1904 : 0) - SPREADSHEET_EPOCH) * 86400
       : unit_s < 1
         ? first / perUnit
         : first * unit_s;
@@ -487,7 +550,7 @@ function startBeside(cell: string, plan: TimePlan): string | null {
   const parts = newClockParts();
   if (!readClockText(cell, 'date-time', parts)) return null;
   const run: DateRun = { row: 0, line: 0, ...parts };
-  const found = settleDays([run], 1, plan.dateOrder);
+  const found = settleDays([run], 1, plan.dateOrder, plan.dateOrderHint);
   const day = found.days[0] ?? NaN;
   if (found.undecided !== null || Number.isNaN(day)) return null;
   const perSecond = power(parts.fractionDigits);

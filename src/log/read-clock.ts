@@ -1,4 +1,5 @@
-import { withoutDirectionMarks } from './direction-marks.ts';
+import { civilDate, dayNumber, dayOfWeekDate } from './civil-day.ts';
+import { plainText } from './plain-text.ts';
 
 /**
  * A point in time as written, in numbers whose meaning the whole column decides later (day before month or after).
@@ -46,14 +47,20 @@ export const fractionUnit_ns = [1e9, 1e8, 1e7, 1e6, 1e5, 1e4, 1e3, 1e2, 10, 1] a
 export type ClockShape = 'date-time' | 'date' | 'time' | 'elapsed';
 
 const numericDate = /^(\d{1,4})([-./])(\d{1,2})\2(\d{1,4})/u;
+const monthFirst = /^(?<name>\p{L}{3,10})\.? (?<day>\d{1,2}),? (?<year>\d{4}|\d{2})/iu;
 const namedDates = [
   /^(?<day>\d{1,2})([-./ ])(?<name>\p{L}{3,10})\.?\2(?<year>\d{4}|\d{2})/iu,
   /^(?<day>\d{1,2})(?:\. | de )(?<name>\p{L}{3,10})\.?(?: | de )(?<year>\d{4}|\d{2})/iu,
-  /^(?<name>\p{L}{3,10})\.? (?<day>\d{1,2}),? (?<year>\d{4}|\d{2})/iu,
+  monthFirst,
 ] as const;
+/** Stands for the separator of a date whose month is a name. */
+export const NAMED_MONTH = 0;
 /** A weekday before a date; `Wed Mar 04 08:15:00 2026` has the year at its end, perhaps behind the zone. */
 const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
 const wholeDate = /^\d{1,2}(?:[-./ ]|\. | de )\p{L}{3}|^\d{1,4}([-./])\d{1,2}\1\d/u;
+/** `2026-W10-3`, `2026W103` (ISO 8601, 4.1.4: week date) and `2026-063` (4.1.3: ordinal date; its basic form is like any number). */
+const weekDate = /^(\d{4})(-?)W(\d{2})\2([1-7])(?!\d)/u;
+const ordinalDate = /^((?:19[7-9]|20\d)\d)-(\d{3})(?=[Tt ]\d|$)/u;
 const yearLast = /^(\p{L}{3,10}) +(\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?)(?: [A-Z]{3,5})? (\d{4})$/u;
 const compactDate = /^(\d{4})(\d{2})(\d{2})(?=[T_ -]?\d{6}(?!\d)|[T_ -]\d{1,2}:|$)/u;
 /** `13. 3. 2026`, `2026. 03. 13.`: blanks behind the points, and a point behind the last number. */
@@ -101,7 +108,7 @@ const afterNoon = new Set(['pm', 'p', 'odp', 'em', 'nachm', 'du', 'μμ']);
  * @returns whether the cell could be read; `parts` holds the numbers then
  */
 export function readClockText(text: string, shape: ClockShape, parts: ClockParts): boolean {
-  let rest = withoutDirectionMarks(text.trim()).replace(oddBlanks, ' ');
+  let rest = plainText(text.trim()).replace(oddBlanks, ' ');
   if (rest.startsWith('"') && rest.endsWith('"') && rest.length >= 2) rest = rest.slice(1, -1).trim();
   parts.a = parts.b = parts.c = -1;
   parts.clock_ns = 0;
@@ -177,9 +184,26 @@ function readDate(text: string, parts: ClockParts): number {
     const { day = '', name = '', year = '' } = found?.groups ?? {};
     const month = monthOf(name);
     if (found === null || month === 0) continue;
-    return setDate(found[0].length, year.length === 2 ? `20${year}` : year, String(month), day, 0, parts);
+    const { length } = found[0];
+    // "26-Mar-04": which of the two is the year, the whole column tells. Behind "Mar 26" stands the year.
+    if (year.length === 2 && form !== monthFirst)
+      return setDate(length, day, String(month), year, NAMED_MONTH, parts);
+    return setDate(length, year.length === 2 ? `20${year}` : year, String(month), day, NAMED_MONTH, parts);
   }
-  return 0;
+  const week = weekDate.exec(text);
+  if (week !== null) {
+    const day = dayOfWeekDate(Number(week[1]), Number(week[3]), Number(week[4]));
+    return Number.isNaN(day) ? 0 : setDay(week[0].length, day, parts);
+  }
+  const ordinal = ordinalDate.exec(text);
+  if (ordinal === null) return 0;
+  const day = dayNumber(Number(ordinal[1]), 1, 1) + Number(ordinal[2]) - 1;
+  return civilDate(day).year === Number(ordinal[1]) ? setDay(ordinal[0].length, day, parts) : 0;
+}
+
+function setDay(length: number, dayNumber: number, parts: ClockParts): number {
+  const { year, month, day } = civilDate(dayNumber);
+  return setDate(length, String(year), String(month), String(day), 45, parts);
 }
 
 /** Number of a month by its name, whole or cut off; 0 for none. */
@@ -338,7 +362,13 @@ export function readClockBytes(
       parts.fractionDigits = digits;
       fraction *= fractionUnit_ns[digits] ?? 1;
     }
-  } else if (shape === 2) return -1;
+  } else if (shape === 2) {
+    // Two numbers: minutes and seconds.
+    second = minute;
+    minute = hour % 60;
+    hour = (hour - minute) / 60;
+    if (code === 46 || (code === 44 && delimiter !== 44)) return -1;
+  }
   if (minute > 59) return -1;
   if (shape === 2) {
     if (second > 59) return -1;

@@ -23,8 +23,12 @@ export interface ReadOptions {
   fileName: string | null;
   rig: Rig | null;
   overrides?: readonly ColumnOverride[];
+  /** One of several files of a run: a correction of a column that it lacks is meant for the others. */
+  part?: boolean;
   /** Bytes of the file, where they are known before it is read: the columns are then made at their full length at once. */
   size?: number;
+  /** Day numbers count from 1904: a spreadsheet file says so of itself. */
+  dates1904?: boolean;
 }
 
 /** Takes a log's bytes as they come. */

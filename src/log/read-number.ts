@@ -1,6 +1,6 @@
 import { readUnit } from '#units/read-unit.ts';
 import type { UnitName } from '#units/unit.ts';
-import { withoutDirectionMarks } from './direction-marks.ts';
+import { plainText } from './plain-text.ts';
 
 /** How the file writes numbers; `decimal` is null until the first number with a mark shows it. */
 export interface NumberMarks {
@@ -17,6 +17,8 @@ export type CellReading =
 const MISSING: CellReading = { kind: 'missing' };
 const pointNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/u;
 const commaNumber = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/u;
+/** As Fortran prints a double: `4.101D+02`, always with a mark and a sign. */
+const fortran = /^([+-]?(?:\d+[.,]\d*|[.,]\d+))[dD]([+-]\d{1,3})$/u;
 /** Digits in threes: sign and first group, separator, rest, decimal part. */
 const groups = /^([+-]?\d{1,3})([.,'’ \u00a0\u202f])(\d{3}(?:\2\d{3})*)(?:([.,])(\d*))?$/u;
 const maybeGroups = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/u;
@@ -35,7 +37,7 @@ const TOKEN_LENGTH = 40;
  * @param text the cell as written, quotes taken off
  */
 export function readNumber(text: string, marks: NumberMarks): CellReading {
-  let cell = withoutDirectionMarks(text.trim());
+  let cell = plainText(text.trim());
   if (cell.includes('\0')) {
     if (cell.replaceAll('\0', '').trim() === '') return MISSING;
     return token(cell.replaceAll('\0', '␀'));
@@ -43,7 +45,8 @@ export function readNumber(text: string, marks: NumberMarks): CellReading {
   if (cell.length >= 2 && cell.startsWith('"') && cell.endsWith('"')) cell = cell.slice(1, -1).trim();
   if (cell === '') return MISSING;
   const first = cell.charCodeAt(0);
-  const plain = isMinus(first) ? `-${cell.slice(1)}` : cell;
+  const signed = isMinus(first) ? `-${cell.slice(1)}` : cell;
+  const plain = signed.replace(fortran, '$1e$2');
   const number = bareNumber(plain, marks);
   if (number !== null) return number;
   const parts = withUnit.exec(plain);
@@ -55,9 +58,9 @@ export function readNumber(text: string, marks: NumberMarks): CellReading {
   return token(cell);
 }
 
-/** U+2212 minus sign; what exports put for it: the hyphens and dashes U+2010 to U+2013, and the small and wide forms of East Asian text. */
+/** U+2212 minus sign; what exports put for it: the hyphens and dashes U+2010 to U+2013, and the small form of East Asian text. */
 const isMinus = (code: number): boolean =>
-  code === 0x2212 || (code >= 0x2010 && code <= 0x2013) || code === 0xfe63 || code === 0xff0d;
+  code === 0x2212 || (code >= 0x2010 && code <= 0x2013) || code === 0xfe63;
 
 function token(cell: string): CellReading {
   return { kind: 'token', token: cell.length > TOKEN_LENGTH ? `${cell.slice(0, TOKEN_LENGTH)}…` : cell };

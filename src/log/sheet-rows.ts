@@ -4,6 +4,7 @@ import type { Result } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
 import { bytesOf } from './encoding.ts';
 import { readLog, type ReadOptions } from './read-log.ts';
+import { NO_FACTS, type WorkbookFacts } from './workbook-facts.ts';
 
 /** A cell as a reader of spreadsheet files gives it; times without a zone come as that wall clock in UTC. */
 export type SheetCell = string | number | boolean | Date | null | undefined;
@@ -19,7 +20,10 @@ const steps_ms = [1000, 100, 10] as const;
  * @param rows as they stand in the sheet; line 1 of the text is row 1
  * @example textOfSheet([['t_s', 'p_psi'], [0, 410.1]]) is "t_s\tp_psi\n0\t410.1\n" in UTF-8
  */
-export function textOfSheet(rows: readonly (readonly SheetCell[])[]): Uint8Array {
+export function textOfSheet(
+  rows: readonly (readonly SheetCell[])[],
+  facts: WorkbookFacts = NO_FACTS,
+): Uint8Array {
   const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   const step_ms = Array.from({ length: width }, (_, column) => stepOf(rows, column));
   const kinds = Array.from({ length: width }, (_, column) => dateKind(rows, column));
@@ -29,7 +33,7 @@ export function textOfSheet(rows: readonly (readonly SheetCell[])[]): Uint8Array
       .map((cell, column) =>
         typeof cell === 'number'
           ? String(cell).replace('.', mark)
-          : textOfCell(cell, step_ms[column] ?? 1, kinds[column] ?? 'date', mark),
+          : textOfCell(cell, step_ms[column] ?? 1, kinds[column] ?? 'date', mark, facts.dates1904),
       )
       .join('\t'),
   );
@@ -47,44 +51,101 @@ export const isPacked = (head: Uint8Array): boolean =>
   head[0] === 0x50 && head[1] === 0x4b && head[2] === 0x03 && head[3] === 0x04;
 
 /**
- * Reads the first sheet that holds a log with a pressure in it; else the first that holds a log at all. A cover sheet or a chart's data does
- * not get in its way.
+ * Reads the sheet that the rig file names; else the first that holds a log with a pressure in it, or the first that holds a log at all. A
+ * cover sheet or a chart's data does not get in its way, and a hidden sheet counts only where none that is shown holds a log.
  * @param source of the spreadsheet file itself
+ * @param facts of the file beside its sheets
  * @returns the log and the text that it was read from; else the first sheet's problem
  */
 export function readSheets(
   sheets: readonly Sheet[],
   options: ReadOptions,
   source: { bytes: number; sha256: string | null },
-): Result<{ log: Log; text: Uint8Array }> {
+  facts: WorkbookFacts = NO_FACTS,
+): Result<SheetLog> {
   const { size: _, rig, ...others } = options;
-  const own = { ...others, rig: rig === null ? null : forSheets(rig) };
-  let refused: Result<{ log: Log; text: Uint8Array }> | null = null,
-    other: { log: Log; text: Uint8Array } | null = null;
-  for (const { sheet, data } of sheets) {
-    const text = sheetText(data);
-    const read = readLog(text, { ...own, sha256: source.sha256 });
-    if (!read.ok) {
-      refused ??= read;
-      continue;
-    }
-    const log = { ...read.value, source: { ...read.value.source, bytes: source.bytes } };
-    if (sheets.length > 1)
-      log.remarks = [
-        ...log.remarks,
-        { code: 'sheet-chosen', text: `The file has ${sheets.length} sheets; "${sheet}" was read.` },
-      ];
-    if (hasPressure(log)) return { ok: true, value: { log, text } };
-    other ??= { log, text };
+  const own = { ...others, rig: rig === null ? null : forSheets(rig), dates1904: facts.dates1904 };
+  const wanted = rig?.dialect?.sheet;
+  const read = (sheet: Sheet): Result<SheetLog> => readSheet(sheet, sheets, own, source, facts);
+  if (wanted !== undefined) {
+    const chosen =
+      typeof wanted === 'number' ? sheets[wanted - 1] : sheets.find(({ sheet }) => sheet === wanted);
+    return chosen === undefined ? noSuchSheet(wanted, sheets, options.fileName) : read(chosen);
   }
-  if (other !== null) return { ok: true, value: other };
-  return refused ?? { ok: false, problems: [{ code: 'empty-file', file: options.fileName }] };
+  const shown = sheets.filter(({ sheet }) => !facts.hidden.has(sheet));
+  const hidden = sheets.filter(({ sheet }) => facts.hidden.has(sheet));
+  const first = bestOf(shown, read);
+  if (first?.ok === true || hidden.length === 0)
+    return first ?? { ok: false, problems: [{ code: 'empty-file', file: options.fileName }] };
+  const second = bestOf(hidden, read);
+  return second?.ok === true ? second : (first ?? second ?? noSuchSheet(1, sheets, options.fileName));
 }
+
+interface SheetLog {
+  log: Log;
+  text: Uint8Array;
+}
+
+/** The first log with a pressure; else the first log; else the first refusal. */
+function bestOf(sheets: readonly Sheet[], read: (sheet: Sheet) => Result<SheetLog>): Result<SheetLog> | null {
+  let refused: Result<SheetLog> | null = null,
+    other: Result<SheetLog> | null = null;
+  for (const sheet of sheets) {
+    const found = read(sheet);
+    if (!found.ok) refused ??= found;
+    else if (hasPressure(found.value.log)) return found;
+    else other ??= found;
+  }
+  return other ?? refused;
+}
+
+function readSheet(
+  { sheet, data }: Sheet,
+  sheets: readonly Sheet[],
+  options: ReadOptions,
+  source: { bytes: number; sha256: string | null },
+  facts: WorkbookFacts,
+): Result<SheetLog> {
+  const text = sheetText(data, facts);
+  const read = readLog(text, { ...options, sha256: source.sha256 });
+  if (!read.ok) return read;
+  const log = { ...read.value, source: { ...read.value.source, bytes: source.bytes } };
+  const remarks = [...log.remarks];
+  if (sheets.length > 1)
+    remarks.push({
+      code: 'sheet-chosen',
+      text: `The file has ${sheets.length} sheets; "${sheet}" was read.`,
+    });
+  const hidden = sheets.filter((other) => facts.hidden.has(other.sheet));
+  if (facts.hidden.has(sheet))
+    remarks.push({ code: 'sheet-hidden', text: `The sheet "${sheet}" is hidden in the file.` });
+  else if (hidden.length > 0)
+    remarks.push({
+      code: 'hidden-sheets-left-out',
+      text: `Hidden sheets (${hidden.map((other) => `"${other.sheet}"`).join(', ')}) were not looked at. Name one as "sheet" in a rig file to read it.`,
+    });
+  return { ok: true, value: { log: { ...log, remarks }, text } };
+}
+
+const noSuchSheet = (
+  wanted: string | number,
+  sheets: readonly Sheet[],
+  file: string | null,
+): Result<SheetLog> => ({
+  ok: false,
+  problems: [
+    {
+      code: 'no-table',
+      file,
+      reason: `the rig file names the sheet ${typeof wanted === 'number' ? wanted : `"${wanted}"`}, and the file has ${sheets.map(({ sheet }) => `"${sheet}"`).join(', ')}; correct that first`,
+    },
+  ],
+});
 
 /** A rig without what it says of text files alone: cells have no delimiter, and their numbers no mark. */
 function forSheets({ dialect, ...rig }: Rig): Rig {
   if (dialect === undefined) return rig;
-  const { encoding: _, delimiter: __, decimal: ___, ...lines } = dialect;
+  const { encoding: _, delimiter: __, decimal: ___, sheet: ____, ...lines } = dialect;
   return { ...rig, dialect: lines };
 }
 
@@ -93,15 +154,24 @@ const hasPressure = (log: Log): boolean =>
   log.channels.some(({ role }) => role === 'pressure') ||
   log.roleCandidates.some(({ role }) => role === 'pressure');
 
-const sheetText = (data: Sheet['data']): Uint8Array => textOfSheet(data.map((row) => row.map(asCell)));
+const sheetText = (data: Sheet['data'], facts: WorkbookFacts = NO_FACTS): Uint8Array =>
+  textOfSheet(
+    data.map((row) => row.map((cell) => asCell(cell, facts.overlooked1904 ? DAYS_1904 * DAY_ms : 0))),
+    facts,
+  );
 /** The text of each sheet, in order. */
 export const textsOfSheets = (sheets: readonly Sheet[]): Uint8Array[] =>
   sheets.map(({ data }) => sheetText(data));
 
-const asCell = (cell: unknown): SheetCell =>
-  typeof cell === 'string' || typeof cell === 'number' || typeof cell === 'boolean' || cell instanceof Date
-    ? cell
-    : null;
+const asCell = (cell: unknown, late_ms: number): SheetCell =>
+  late_ms !== 0 && cell instanceof Date
+    ? new Date(cell.getTime() + late_ms)
+    : typeof cell === 'string' ||
+        typeof cell === 'number' ||
+        typeof cell === 'boolean' ||
+        cell instanceof Date
+      ? cell
+      : null;
 
 function stepOf(rows: readonly (readonly SheetCell[])[], column: number): number {
   const times = rows.flatMap((row) => {
@@ -136,6 +206,7 @@ function writtenWithCommas(rows: readonly (readonly SheetCell[])[]): boolean {
  */
 const DAYS_ZERO_ms = [Date.UTC(1899, 11, 30), Date.UTC(1904, 0, 1)] as const;
 const DAY_ms = 86_400_000;
+const DAYS_1904 = 1462;
 /** Durations of up to a month; no log is so old that its dates lie there. */
 const LONGEST_DURATION_ms = 31 * DAY_ms;
 
@@ -168,12 +239,18 @@ function clockText(since_ms: number): string {
   return rest === 0 ? clock : `${clock}.${String(rest).padStart(3, '0')}`;
 }
 
-function textOfCell(cell: SheetCell, step_ms: number, kind: DateKind, mark: string): string {
+function textOfCell(
+  cell: SheetCell,
+  step_ms: number,
+  kind: DateKind,
+  mark: string,
+  dates1904: boolean,
+): string {
   if (cell === null || cell === undefined) return '';
   if (cell instanceof Date) {
     if (!Number.isFinite(cell.getTime())) return '';
     if (kind === 'number')
-      return String(rounded((cell.getTime() - DAYS_ZERO_ms[0]) / DAY_ms)).replace('.', mark);
+      return String(rounded((cell.getTime() - DAYS_ZERO_ms[dates1904 ? 1 : 0]) / DAY_ms)).replace('.', mark);
     const time_ms = step_ms * Math.round(cell.getTime() / step_ms);
     if (kind !== 'date') return clockText(Math.max(0, time_ms - kind.dayZero_ms));
     const text = new Date(time_ms).toISOString();

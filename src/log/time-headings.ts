@@ -1,5 +1,6 @@
 import { readUnit } from '#units/read-unit.ts';
 import { unitKind } from '#units/unit.ts';
+import type { DateOrder } from './civil-day.ts';
 import { readHeading } from './header-unit.ts';
 import { bare } from './heading-rows.ts';
 import type { Layout } from './settle-layout.ts';
@@ -118,3 +119,14 @@ export const clockPart = (heading: string): number =>
     /^\W*(?:m|min|mins|minutes?|minuten?)\W*$/iu,
     /^\W*(?:h|hrs?|hours?|stunden?|std)\W*$/iu,
   ].findIndex((name) => name.test(heading));
+
+/** The order of a date's numbers as a heading or unit row spells it: `dd/mm/yyyy`, `TT.MM.JJJJ`, `yymmdd`. */
+export function orderSaid(text: string): DateOrder | null {
+  if (/(?:^|[^a-z])(?:[dtj]{1,2}[-./ ]?m{1,3}[-./ ]?(?:[yja]{2}|[yja]{4}))(?![a-z])/iu.test(text))
+    return 'day-month-year';
+  if (/(?:^|[^a-z])m{1,2}[-./ ]?[dtj]{1,2}[-./ ]?(?:[yja]{2}|[yja]{4})(?![a-z])/iu.test(text))
+    return 'month-day-year';
+  return /(?:^|[^a-z])(?:[yja]{2}|[yja]{4})[-./ ]?m{1,3}[-./ ]?[dtj]{1,2}(?![a-z])/iu.test(text)
+    ? 'year-month-day'
+    : null;
+}

@@ -1189,6 +1189,20 @@ const sayings: readonly Saying[] = [
     'column "{t1}": {q1} readings at or below {q2} (wire open or sensor failed) and {q3} at or above {q4} were set aside',
     'Spalte „{t1}“: {q1} Werte bei oder unter {q2} (Leitung offen oder Fühler defekt) und {q3} bei oder über {q4} wurden ausgesondert',
   ],
+  ['the sheet "{t1}" is hidden in the file', 'das Blatt „{t1}“ ist in der Datei ausgeblendet'],
+  ['hidden sheets ({t1}) were not looked at', 'ausgeblendete Blätter ({t1}) wurden nicht angesehen'],
+  [
+    'name one as "sheet" in a rig file to read it',
+    'um eines zu lesen, nenne man es in einer Prüfstandsdatei als „sheet“',
+  ],
+  [
+    "the times are a spreadsheet's day numbers, and counted from 1900 they lie in {q1}",
+    'die Zeiten sind Tageszahlen einer Tabelle, und ab 1900 gezählt liegen sie in {q1}',
+  ],
+  [
+    'if it counts from 1904, the dates are 1462 days later; times within the run are not touched by it',
+    'zählt sie ab 1904, so liegen die Tage 1462 Tage später; Zeiten im Lauf sind davon nicht betroffen',
+  ],
   [
     'the file is not UTF-8; its letters were read as Windows-1252',
     'die Datei ist nicht UTF-8; ihre Buchstaben wurden als Windows-1252 gelesen',
@@ -1216,6 +1230,26 @@ const sayings: readonly Saying[] = [
     'die Zeiten der Spalte „{t1}“ haben zwei Teile („{t2}“); sie wurden als Minuten und Sekunden gelesen',
   ],
   [
+    'the times of column "{t1}" have no marks between their parts ("{t2}"); they were read as hours and minutes',
+    'die Zeiten der Spalte „{t1}“ haben keine Zeichen zwischen ihren Teilen („{t2}“); sie wurden als Stunden und Minuten gelesen',
+  ],
+  [
+    'the times of column "{t1}" have no marks between their parts ("{t2}"); they were read as hours, minutes and seconds',
+    'die Zeiten der Spalte „{t1}“ haben keine Zeichen zwischen ihren Teilen („{t2}“); sie wurden als Stunden, Minuten und Sekunden gelesen',
+  ],
+  [
+    'if that is wrong, name the form in a rig file',
+    'ist das falsch, so ist die Form in einer Prüfstandsdatei zu nennen',
+  ],
+  [
+    'the times have two parts ("{t1}"); they were read as hours and minutes',
+    'die Zeiten haben zwei Teile („{t1}“); sie wurden als Stunden und Minuten gelesen',
+  ],
+  [
+    'if they are minutes and seconds, say "form": "elapsed-hms" in a rig file',
+    'sind es Minuten und Sekunden, so ist in einer Prüfstandsdatei „form“: „elapsed-hms“ zu sagen',
+  ],
+  [
     'if they are hours and minutes, say "form": "time-of-day" in a rig file',
     'sind es Stunden und Minuten, so ist in einer Prüfstandsdatei „form“: „time-of-day“ zu sagen',
   ],
@@ -1224,6 +1258,11 @@ const sayings: readonly Saying[] = [
     'Spalte „{t1}“: Die Kopfzeile sagt {t2}, die Einheitenzeile {t3}; was stimmt, lässt sich nicht sagen, daher hat sie hier keine Einheit',
   ],
   ['say it in a rig file', 'sie ist in einer Prüfstandsdatei zu sagen'],
+  [
+    'column "{t1}": numbers such as "{t2}" end in a minus; whether it is their sign or a mark beside them cannot be told, so they were not read',
+    'Spalte „{t1}“: Zahlen wie „{t2}“ enden mit einem Minus; ob es ihr Vorzeichen ist oder ein Zeichen daneben, lässt sich nicht sagen, daher wurden sie nicht gelesen',
+  ],
+  ['export them with the sign in front', 'sie sind mit dem Vorzeichen davor zu exportieren'],
   [
     'column "{t1}": {q1} of {q2} readings bear a unit; the others were taken to be in {t2} too',
     'Spalte „{t1}“: {q1} von {q2} Werten tragen eine Einheit; von den anderen wurde angenommen, dass sie auch in {t2} sind',

@@ -1,11 +1,11 @@
-import type { Assessed } from '#assessment/assess.ts';
 import type { BookResult, BookStore } from '#book/store.ts';
 import type { Problem, Result } from '#formats/problem.ts';
 import type { RecordedTest } from '#record/record-input.ts';
 import { restoreRun } from './kept-run.ts';
 import type { Judging, LogFile, Reading } from './messages.ts';
+import { attachedFiles, type AssessedFiles } from './read-file.ts';
 
-type Judge = (file: LogFile, reading: Reading, judging: Judging) => Promise<Result<Assessed>>;
+type Judge = (file: LogFile, reading: Reading, judging: Judging) => Promise<Result<AssessedFiles>>;
 
 /**
  * The test before a change, for the record of the one after it: read from its kept bytes as it was read then, and judged by the limits
@@ -32,12 +32,10 @@ export function createFirstTest(
       if (last?.key === key) return { ok: true, value: last.test };
       const judged = await judge(file, reading, judging);
       if (!judged.ok) return judged;
-      const bytes = new Uint8Array(await file.blob.arrayBuffer());
-      const test = {
-        ...judged.value,
-        logs: [{ fileName: file.name ?? 'log.csv', bytes }],
-        columns: reading.overrides,
-      };
+      const { files, ...assessed } = judged.value;
+      const logs = await attachedFiles(files);
+      if (!logs.ok) return logs;
+      const test = { ...assessed, logs: logs.value, columns: reading.overrides };
       last = { key, test };
       return { ok: true, value: test };
     } finally {

@@ -3,20 +3,18 @@ import type { Assessment } from '#formats/assessment.ts';
 import { writeJson } from '#formats/number.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import { fileFinding, keptFiles } from '#book/check-book.ts';
-import { newRun, runOfLog, withVerdict } from '#book/new-run.ts';
+import { assessedHashes, logFilesOf, newRun, runOfLog, withVerdict, type PackedLog } from '#book/new-run.ts';
 import { newUnit, unitOfSerial } from '#book/new-unit.ts';
 import { entryPath, runFilePath } from '#book/place.ts';
 import type { BookFile, BookProblem, BookStore } from '#book/store.ts';
 import { gunzip, gzip } from './gzip.ts';
 import { mergedRecords } from '#book/merge-records.ts';
-import type { Answers, Judging, LogFile, Reading, SeenRun } from './messages.ts';
+import type { Answers, Judging, LogPart, Reading, SeenRun } from './messages.ts';
 import { sha256Of } from './sha256.ts';
 
-/** Name of the log's bytes within a run of the book. */
-const LOG_FILE = 'log.gz';
-
 export interface RunToKeep {
-  file: LogFile;
+  /** The log's file, or its parts as they stand in it. */
+  files: readonly LogPart[];
   reading: Reading;
   judging: Judging;
   unitRecord: UnitRecord | null;
@@ -66,8 +64,7 @@ export async function unitsAndRuns(store: BookStore): Promise<{
 export async function keepRun(store: BookStore, run: RunToKeep): Promise<Answers['keep']> {
   const { assessment, at, outline } = run;
   const { units, runs } = await unitsAndRuns(store);
-  const sha256 = assessment.log.sha256 ?? '';
-  const before = runOfLog(runs, sha256);
+  const before = runOfLog(runs, assessedHashes(assessment.log));
   const known = run.seen?.verdict ?? null;
   if (
     known !== null &&
@@ -90,15 +87,14 @@ export async function keepRun(store: BookStore, run: RunToKeep): Promise<Answers
   const files: BookFile[] = [];
   let entry: BookRun;
   if (before === null) {
-    const { name, blob } = run.file;
-    const log = { fileName: name, bytes: assessment.log.bytes, sha256, packed: await gzip(blob) };
+    const logs = await packedLogs(run);
     const earlier = runs.some((each) => each.removedAt === null && each.unitId === unitId);
     const fresh = newRun({
       id: newId(run.sample),
       unitId,
       kind: unitId !== null && earlier ? 're-test' : 'test',
       at,
-      logs: [log],
+      logs,
       made,
       verdict,
       outline,
@@ -120,13 +116,30 @@ export async function keepRun(store: BookStore, run: RunToKeep): Promise<Answers
   return { run: entry.id, seen: { verdict: verdict.sha256, unitRecord: record } };
 }
 
+/** The log's files, packed, in the order of the log; what each is comes from the assessment that they were hashed for. */
+async function packedLogs({ files, assessment: { log } }: RunToKeep): Promise<PackedLog[]> {
+  const sources = log.parts ?? [{ bytes: log.bytes, sha256: log.sha256 }];
+  const packed: PackedLog[] = [];
+  for (const [index, { blob, name }] of files.entries()) {
+    const { bytes = blob.size, sha256 = null } = sources[index] ?? {};
+    packed.push({ fileName: name, bytes, sha256: sha256 ?? '', packed: await gzip(blob) });
+  }
+  return packed;
+}
+
 /** The log again, where it came anew as a file and what was kept of it is damaged or missing; verdicts and log then fit again. */
-async function mendedLog(store: BookStore, before: BookRun, { file, seen }: RunToKeep): Promise<BookFile[]> {
-  const [log] = keptFiles(before).filter(({ what }) => what === 'log');
+async function mendedLog(store: BookStore, before: BookRun, run: RunToKeep): Promise<BookFile[]> {
   // A run that is judged again on its sheet was held against its SHA-256 when it was opened.
-  if (seen !== null || log === undefined || log.sha256 !== before.log.sha256) return [];
-  const finding = await fileFinding(before.id, log, await store.file(log.path), sha256Of);
-  return finding === null ? [] : [{ path: log.path, bytes: await gzip(file.blob) }];
+  if (run.seen !== null) return [];
+  const hashes = assessedHashes(run.assessment.log);
+  const mended: BookFile[] = [];
+  for (const log of keptFiles(before).filter(({ what }) => what === 'log')) {
+    const came = run.files[hashes.indexOf(log.sha256)];
+    if (came === undefined) continue;
+    const finding = await fileFinding(before.id, log, await store.file(log.path), sha256Of);
+    if (finding !== null) mended.push({ path: log.path, bytes: await gzip(came.blob) });
+  }
+  return mended;
 }
 
 /** The unit that a run belongs to, and its entry where that is new or changed. */
@@ -180,22 +193,19 @@ export async function restoreRun(store: BookStore, id: string | null): Promise<A
   const whole = found === undefined ? null : await store.entry(entryPath(found));
   const entry = whole?.format === 'overdrive-bench/book-run' ? whole : undefined;
   if (entry === undefined) return { run: null, problem: damaged[0] ?? null };
-  const path = runFilePath(entry.id, LOG_FILE);
-  const broken = (reason: string): Answers['restore'] => ({
-    run: null,
-    problem: { code: 'entry-damaged', path, reason },
-  });
-  if (entry.log.parts.length > 1)
-    return broken('it came in several parts, which the command line joins and this page does not yet');
-  const bytes = await store.file(path);
-  if (bytes === null) return broken('the log of the run is missing');
-  let log: Uint8Array<ArrayBuffer>;
-  try {
-    log = await gunzip(bytes);
-  } catch {
-    return broken('the log of the run cannot be unpacked');
+  const files: LogPart[] = [];
+  for (const file of logFilesOf(entry)) {
+    const path = runFilePath(entry.id, file.file);
+    const bytes = await store.file(path);
+    const log = bytes === null ? 'is missing' : await unpackedLog(bytes, file.sha256);
+    if (typeof log === 'string') {
+      const which = entry.log.parts.length > 1 ? `part ${files.length + 1} of the log` : 'the log';
+      return { run: null, problem: { code: 'entry-damaged', path, reason: `${which} of the run ${log}` } };
+    }
+    files.push({ key: file.sha256, blob: new Blob([log]), name: file.fileName });
   }
-  if ((await sha256Of(log)) !== entry.log.sha256) return broken('the log of the run is not what was kept');
+  const [first, ...more] = files;
+  if (first === undefined) return { run: null, problem: damaged[0] ?? null };
   return {
     run: {
       id: entry.id,
@@ -204,7 +214,7 @@ export async function restoreRun(store: BookStore, id: string | null): Promise<A
         unitRecord: units.find((unit) => unit.id === entry.unitId)?.record ?? null,
       },
       programVersion: entry.assessments.at(-1)?.programVersion ?? null,
-      file: { key: entry.log.sha256, blob: new Blob([log]), name: entry.log.fileName },
+      file: more.length === 0 ? first : { ...first, key: files.map(({ key }) => key).join('+'), more },
       reading: {
         rig: entry.rig,
         overrides: entry.overrides.map(({ column, role, unit: columnUnit }) => ({
@@ -218,6 +228,17 @@ export async function restoreRun(store: BookStore, id: string | null): Promise<A
     },
     problem: null,
   };
+}
+
+/** The bytes that were kept; otherwise what is wrong with them. */
+async function unpackedLog(packed: Uint8Array, sha256: string): Promise<Uint8Array<ArrayBuffer> | string> {
+  let log: Uint8Array<ArrayBuffer>;
+  try {
+    log = await gunzip(packed);
+  } catch {
+    return 'cannot be unpacked';
+  }
+  return (await sha256Of(log)) === sha256 ? log : 'is not what was kept';
 }
 
 /** Paths of everything that a removed entry leaves behind. */

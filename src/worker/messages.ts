@@ -33,12 +33,18 @@ export type { LaidOver, LaidRun, Trail, TrailStep } from './relief-messages.ts';
  * What a log is read from. The page hands the file itself over, not its bytes: a browser passes files by reference, so six hours at
  * a hundred readings a second cost nothing to post.
  */
-export interface LogFile {
+export interface LogPart {
   /** Made by the page when the file came in; a posted file is a new object each time, this tells that it is the same. */
   key: string;
   blob: Blob;
   name: string | null;
 }
+/** The log of one run. Where a logger wrote several files for it, the first of them with `more`; the key is that of all together. */
+export interface LogFile extends LogPart {
+  more?: readonly LogPart[];
+}
+/** Every file of a run's log, in the order in which they were put together. */
+export const partsOf = ({ key, blob, name, more = [] }: LogFile): LogPart[] => [{ key, blob, name }, ...more];
 
 /** How the log is to be read: everything that changes what the columns mean. */
 export interface Reading {

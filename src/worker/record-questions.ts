@@ -30,7 +30,7 @@ export async function checkRecord(
 async function judgeAgain(run: RunAgain): ReturnType<VerifyTools['judge']> {
   const logs: Log[] = [];
   for (const { fileName, bytes, sha256 } of run.logs) {
-    const options = { fileName, rig: run.rig, overrides: run.columns };
+    const options = { fileName, rig: run.rig, overrides: run.columns, part: run.logs.length > 1 };
     const read: Result<Log> = isPacked(bytes)
       ? await logOfWorkbook(bytes, options, sha256)
       : readLog(bytes, { ...options, sha256 });

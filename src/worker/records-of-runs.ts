@@ -1,5 +1,4 @@
 import { Zip, ZipPassThrough } from 'fflate';
-import type { Assessed } from '#assessment/assess.ts';
 import type { BookStore } from '#book/store.ts';
 import { beforeIssue } from '#formats/before-issue.ts';
 import { readUnitRecord } from '#formats/check.ts';
@@ -10,12 +9,13 @@ import type { RecordFonts } from '#record/fonts.ts';
 import { withShop } from '#record/with-shop.ts';
 import { restoreRun } from './kept-run.ts';
 import type { Judging, LogFile, Reading } from './messages.ts';
+import { attachedFiles, type AssessedFiles } from './read-file.ts';
 import type { RecordsLook, RecordsMade } from './record-messages.ts';
 import { savedBytes } from './saved-files.ts';
 
 /** What the making of many records needs from outside. */
 export interface RecordsTools {
-  judge: (file: LogFile, reading: Reading, judging: Judging) => Promise<Result<Assessed>>;
+  judge: (file: LogFile, reading: Reading, judging: Judging) => Promise<Result<AssessedFiles>>;
   fonts: () => Promise<RecordFonts>;
   progress: (done: number, total: number) => void;
   cancelled: () => boolean;
@@ -117,9 +117,10 @@ export async function recordsOfRuns(
     const name = run.file.name ?? 'run';
     const judged = await judge(run.file, run.reading, run.judging);
     if (!judged.ok) return { name, reason: judged.problems.map(problemSentence).join(' ') };
-    const { assessment, series } = judged.value;
+    const { assessment, series, files } = judged.value;
     const unitRecord = withShop(asRead(run.unitRecord), shop);
-    const log = new Uint8Array(await run.file.blob.arrayBuffer());
+    const logs = await attachedFiles(files);
+    if (!logs.ok) return { name, reason: logs.problems.map(problemSentence).join(' ') };
     return {
       name: `${name.replace(/\.[^.]*$/u, '')}.pdf`,
       bytes: await savedBytes(
@@ -128,7 +129,7 @@ export async function recordsOfRuns(
           ...choices,
           assessment,
           series,
-          logs: [{ fileName: run.file.name ?? 'log.csv', bytes: log }],
+          logs: logs.value,
           unitRecord,
           columns: run.reading.overrides,
         },

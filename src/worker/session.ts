@@ -1,4 +1,4 @@
-import { assess, type Assessed } from '#assessment/assess.ts';
+import { assess } from '#assessment/assess.ts';
 import { inspect } from '#assessment/inspect.ts';
 import { readTable } from '#log/read-table.ts';
 import { advise, predictChange } from '#relief/advise.ts';
@@ -42,7 +42,7 @@ import type {
 } from './messages.ts';
 import { layOver, type RunToLay } from './lay-over.ts';
 import { outline } from './outline.ts';
-import { notReadable, readFile, type ReadFile } from './read-file.ts';
+import { attachedFiles, readFile, type AssessedFiles, type ReadFile } from './read-file.ts';
 import { checkRecord, cleanLogo } from './record-questions.ts';
 import { recordsOfRuns } from './records-of-runs.ts';
 import { recordPages, savedBytes, savedTypes } from './saved-files.ts';
@@ -67,7 +67,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
   const cancelled = new Set<number>();
   let lastRead: { key: string; read: Promise<Result<ReadFile>> } | null = null;
   const looks = createFileLooks(surroundings.programVersion);
-  let lastAssessed: { key: string; assessed: Result<Assessed> } | null = null;
+  let lastAssessed: { key: string; assessed: Result<AssessedFiles> } | null = null;
 
   const firstTest = createFirstTest(surroundings.openBook);
 
@@ -98,7 +98,7 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     file: LogFile,
     reading: Reading,
     judging: Judging,
-  ): Promise<Result<Assessed>> {
+  ): Promise<Result<AssessedFiles>> {
     const key = `${readingKey(file, reading)}${JSON.stringify(judging)}`;
     if (lastAssessed?.key === key) return lastAssessed.assessed;
     const read = await logOf(id, file, reading);
@@ -108,17 +108,25 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     return assessed;
   }
 
-  function assessedLog(id: number, read: ReadFile, reading: Reading, judging: Judging): Result<Assessed> {
+  function assessedLog(
+    id: number,
+    read: ReadFile,
+    reading: Reading,
+    judging: Judging,
+  ): Result<AssessedFiles> {
     const { source, rows } = read.log;
     progressOf(id)({ stage: 'judging', bytesDone: source.bytes, bytesTotal: source.bytes, rows });
     return assessedQuietly(read, reading, judging);
   }
   const assessedQuietly = (
-    { log, readings }: ReadFile,
+    { log, readings, files }: ReadFile,
     reading: Reading,
     judging: Judging,
-  ): Result<Assessed> =>
-    assess({ log, readings, rig: reading.rig, ...judging, programVersion: surroundings.programVersion });
+  ): Result<AssessedFiles> => {
+    const { programVersion } = surroundings;
+    const assessed = assess({ log, readings, rig: reading.rig, ...judging, programVersion });
+    return assessed.ok ? { ok: true, value: { ...assessed.value, files } } : assessed;
+  };
 
   /** The run in hand stays read and judged meanwhile. */
   const earlierOf = async (
@@ -178,15 +186,11 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     if (!assessed.ok) return refuse(id, assessed.problems);
     const earlier = await earlierOf(id, choices, judging);
     if (!earlier.ok) return refuse(id, earlier.problems);
-    const { assessment, series } = assessed.value;
+    const { assessment, series, files } = assessed.value;
     progressOf(id)({ stage: 'writing', bytesDone: 0, bytesTotal: 0, rows: assessment.log.rows });
-    let log: Uint8Array;
-    try {
-      log = new Uint8Array(await file.blob.arrayBuffer());
-    } catch (error) {
-      return refuse(id, [notReadable(file.name, error)]);
-    }
-    const whole = { assessment, series, logs: [{ fileName: file.name ?? 'log.csv', bytes: log }] };
+    const logs = await attachedFiles(files);
+    if (!logs.ok) return refuse(id, logs.problems);
+    const whole = { assessment, series, logs: logs.value };
     const bytes = await savedBytes(
       as,
       { ...whole, ...choices, earlier: earlier.value, columns: reading.overrides },
@@ -218,12 +222,12 @@ export function createSession(surroundings: Surroundings): (request: Request) =>
     const { id, file, reading, judging, unitRecord, at, seen, sample } = request;
     const assessed = await judged(id, file, reading, judging);
     if (!assessed.ok) return refuse(id, assessed.problems);
-    const { assessment, series } = assessed.value;
+    const { assessment, series, files } = assessed.value;
     const opened = await surroundings.openBook();
     if (!opened.ok) return answer<'keep'>(id, { problem: opened.problem });
     try {
       const kept = await keepRun(opened.value, {
-        file,
+        files,
         reading,
         judging,
         unitRecord,

@@ -17,7 +17,7 @@ try {
   // A run as the app keeps it, to be multiplied: judged from a sample log.
   const log = readFileSync('sample-runs/logs/five-over-the-band.csv');
   await page
-    .locator('input[type=file][multiple]')
+    .locator('input[aria-label="Logs to bring in"]')
     .setInputFiles([{ name: 'five-over-the-band.csv', mimeType: 'text/csv', buffer: log }]);
   await page.locator('input[type=file][accept*=json]').first().waitFor({ state: 'attached' });
   await page

@@ -159,7 +159,7 @@ export async function bringIn(
   ...files: { name: string; content: string | Buffer }[]
 ): Promise<void> {
   await page
-    .locator('input[type=file][multiple]')
+    .locator('input[aria-label="Logs to bring in"]')
     .setInputFiles(
       files.map(({ name, content }) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(content) })),
     );

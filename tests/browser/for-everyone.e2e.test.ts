@@ -322,12 +322,12 @@ describe('a large log', () => {
     const folder = ownFolder();
     const file = path.join(folder.path, 'large.csv');
     writeFileSync(file, rows.join('\n'));
-    await page.locator('input[type=file][multiple]').setInputFiles(file);
+    await page.locator('input[aria-label="Logs to bring in"]').setInputFiles(file);
     await page.getByText(/Reading: \d+ %, [\d\u00a0]+ rows/u).waitFor();
     await page.getByRole('button', { name: 'Stop' }).click();
     await page.getByRole('heading', { name: 'The book is still empty' }).waitFor();
     // Its whole run is on the screen before it was looked through, and stays there beside the questions.
-    await page.locator('input[type=file][multiple]').setInputFiles(file);
+    await page.locator('input[aria-label="Logs to bring in"]').setInputFiles(file);
     const first = page.getByRole('figure', { name: /p_psi \(pressure\), 410 to 418 psi.*4 h 10 min/u });
     await first.waitFor();
     expect(await page.getByText('What does the pressure have to hold?').count()).toBe(0);

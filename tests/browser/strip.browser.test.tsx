@@ -279,6 +279,34 @@ describe('looking closer', () => {
     expect(sums()).toEqual(sumsBefore);
   });
 
+  test('a part looks the same however one came to it', async () => {
+    const { handle, over } = await put(spikes);
+    const picture = (): Uint8ClampedArray => {
+      const canvas = canvasOf();
+      return (
+        canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data ??
+        new Uint8ClampedArray()
+      );
+    };
+    const part = { from_s: end_s(spikes) * 0.31, to_s: end_s(spikes) * 0.52 };
+    handle().lookAt(part);
+    await settled();
+    const straight = picture();
+    const unlike = (other: Uint8ClampedArray): number =>
+      other.reduce((count, part, at) => count + (part === straight[at] ? 0 : 1), 0);
+    handle().wholeRun();
+    await settled();
+    expect(unlike(picture())).toBeGreaterThan(1000);
+    handle().lookAt({ from_s: end_s(spikes) * 0.1, to_s: end_s(spikes) * 0.31 });
+    for (let turns = 0; turns < 12; turns++) {
+      over().dispatchEvent(new WheelEvent('wheel', { deltaX: 61.3, cancelable: true, bubbles: true }));
+      await settled();
+    }
+    handle().lookAt(part);
+    await settled();
+    expect(unlike(picture())).toBe(0);
+  });
+
   test('the wheel alone scrolls the page', async () => {
     const { over } = await put(over5);
     const left = over().dispatchEvent(

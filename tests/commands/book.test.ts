@@ -92,6 +92,26 @@ describe('a book in a folder', () => {
     expect((await run(['book', 'add', book, again, '--unit', 'C-0001'])).code).toBe(1);
     expect(filesOf(book)).toEqual(before);
   });
+  it('knows a run by all its files: one of them alone is a run of its own, and that is said', async () => {
+    const own = place('in-parts');
+    const [heading = '', ...rows] = shortRun(1200).trim().split('\n');
+    const [first, second] = [place('part-1.csv'), place('part-2.csv')];
+    writeFileSync(first, [heading, ...rows.slice(0, 700), ''].join('\n'));
+    writeFileSync(second, [heading, ...rows.slice(700), ''].join('\n'));
+    expect((await run(['book', 'add', own, second, first])).code).toBe(0);
+    const { at, entry } = runOf(own, 'part-1.csv');
+    expect(entry.log.parts.map(({ fileName, file }) => [fileName, file])).toEqual([
+      ['part-1.csv', 'log.gz'],
+      ['part-2.csv', 'log-2.gz'],
+    ]);
+    expect(gunzipSync(readFileSync(path.join(at, 'log-2.gz'))).equals(readFileSync(second))).toBe(true);
+    const again = await run(['book', 'add', own, first, second]);
+    expect(again.stdout).toContain('in the book already');
+    const alone = await run(['book', 'add', own, second]);
+    expect(alone.code).toBe(0);
+    expect(alone.stdout).toContain(`Another run of the book, ${entry.id}, was made of some of these files`);
+    expect((await run(['book', 'verify', own])).stdout).toContain('2 runs checked: every log');
+  });
   it('is found whole, and so is its archive', async () => {
     for (const which of [book, archive])
       expect(await run(['book', 'verify', which])).toEqual({

@@ -79,3 +79,23 @@ describe('who, when and why of a choice made by hand', () => {
     for (const on of ['2024-02-29', '2000-02-29', '2026-12-31']) expect(judge({ on })).toBe('');
   });
 });
+
+describe('the interval of a log without times', () => {
+  const interval = (interval_s: number): string =>
+    told(
+      readRig(
+        JSON.stringify({ format: 'overdrive-bench/rig', version: 1, name: 'made up', time: { interval_s } }),
+        'rig.json',
+      ),
+    );
+  it.each([1e-6, 0.25, 60, 86_400])('%s s is one', (seconds) => expect(interval(seconds)).toBe(''));
+  it.each([
+    [0, 'at least 0.000001'],
+    [1e-10, 'at least 0.000001'],
+    [86_401, 'at most 86400'],
+    [1e300, 'at most 86400'],
+  ])('%s s is refused', (seconds, reason) => {
+    expect(interval(seconds)).toContain('time.interval_s');
+    expect(interval(seconds)).toContain(reason);
+  });
+});

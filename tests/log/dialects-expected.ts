@@ -35,6 +35,8 @@ interface FoundChannel {
 const P = [0.4, 120.5, 405.2, 410.1, 411, 410.6];
 const T = [18.3, 20.1, 35.7, 48.2, 55, 55.4];
 const seconds = [0, 1, 2, 3, 4, 5];
+const halves = [0, 0.5, 1, 1.5, 2, 2.5];
+const minutes = [0, 60, 120, 180, 240, 300];
 const pressure = (unit: string, values: (number | string)[] = P): FoundChannel => ({
   role: 'pressure',
   unit,
@@ -45,6 +47,8 @@ const oil = (unit = 'degC', values: (number | string)[] = T): FoundChannel => ({
   unit,
   values,
 });
+/** The two columns of most samples. */
+const PT: Record<string, FoundChannel> = { 'P [psi]': pressure('psi'), 'Oil [degC]': oil() };
 const other = (values: (number | string)[]): FoundChannel => ({ role: null, unit: null, values });
 
 export const readings: Record<string, Found> = {
@@ -1032,6 +1036,126 @@ export const readings: Record<string, Found> = {
       Temperature: { role: 'oil-temperature', unit: null },
     },
   },
+  // The clock in several columns, or without marks
+  'year-to-second-in-columns.csv': {
+    form: 'date-time',
+    start: '2026-03-04T23:59:57',
+    time_s: seconds,
+    remarks: [],
+    timeColumns: ['Year', 'Month', 'Day', 'Hour', 'Min', 'Sec'],
+    channels: { 'P [psi]': pressure('psi'), 'Oil [°C]': oil() },
+  },
+  'year-to-milliseconds-in-columns.csv': {
+    form: 'date-time',
+    start: '2026-03-04T08:15:00.000',
+    time_s: halves,
+    remarks: [],
+    channels: { 'Druck [psi]': pressure('psi'), 'Öl [°C]': oil() },
+  },
+  'day-of-year-in-columns.csv': { start: '2026-03-04T08:15:00.0', time_s: halves, remarks: [], channels: PT },
+  'hour-minute-second-in-columns.csv': {
+    form: 'time-of-day',
+    start: '08:00:00',
+    median_s: 1,
+    remarks: [],
+    timeColumns: ['Hour', 'Minute', 'Second'],
+    channels: { p_psi: { role: 'pressure' } },
+  },
+  'hours-minutes-seconds-in-columns.csv': {
+    form: 'date-time',
+    start: '2026-03-04T08:15:00',
+    median_s: 1,
+    remarks: [],
+    channels: { 'P [psi]': { role: 'pressure' } },
+  },
+  'parts-of-an-elapsed-time.csv': {
+    form: 'elapsed-hms',
+    start: null,
+    time_s: [0, 0.25, 0.5, 0.75, 1, 1.25],
+    remarks: [],
+    channels: PT,
+  },
+  'hours-and-minutes-without-marks.csv': {
+    form: 'date-time',
+    start: '2026-03-04T09:30:00',
+    time_s: minutes,
+    remarks: [],
+    channels: PT,
+  },
+  'hours-and-minutes-without-marks-assumed.csv': {
+    start: '2026-03-04T10:30:00',
+    time_s: minutes,
+    remarks: ['time-parts-assumed'],
+    channels: PT,
+  },
+  'six-digit-dates.csv': { start: '2026-03-04T23:59:57', time_s: seconds, remarks: [], channels: PT },
+  'six-digit-dates-untold.csv': {
+    start: null,
+    time_s: seconds,
+    remarks: ['date-order-undecided'],
+    channels: PT,
+  },
+  'week-dates.csv': { start: '2026-03-04T08:15:00', time_s: seconds, remarks: [], channels: PT },
+  'ordinal-dates.csv': { start: '2026-03-04T08:15:00', time_s: seconds, remarks: [], channels: PT },
+  'year-or-day-first-untold.csv': {
+    start: null,
+    time_s: seconds,
+    remarks: ['date-order-undecided'],
+    channels: PT,
+  },
+  'year-first-told-by-midnight.csv': {
+    start: '2026-03-04T23:59:57',
+    time_s: seconds,
+    remarks: [],
+    channels: PT,
+  },
+  'order-said-by-the-heading.csv': {
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    remarks: [],
+    channels: PT,
+  },
+  'two-parts-from-noon.csv': {
+    form: 'time-of-day',
+    start: '12:10:00',
+    time_s: minutes,
+    remarks: ['time-parts-assumed'],
+    channels: PT,
+  },
+  'two-parts-beyond-23.csv': {
+    form: 'elapsed-hms',
+    start: null,
+    time_s: seconds,
+    steps: [],
+    remarks: [],
+    channels: PT,
+  },
+  'day-numbers-before-2000.csv': {
+    form: 'spreadsheet-serial',
+    start: '1998-03-04T08:15:00',
+    remarks: ['day-numbers-before-2000'],
+    channels: PT,
+  },
+  'guarded-as-text.csv': { start: '2026-03-04T08:15:00', time_s: seconds, remarks: [], channels: PT },
+  'exponents-with-d.csv': {
+    time_s: seconds,
+    channels: {
+      'P [psi]': { ...pressure('psi'), tokens: [] },
+      'Oil [degC]': oil('degC', [18.3, 20.1, 35.7, 48.2, -55, 55.4]),
+    },
+  },
+  'wide-digits.csv': {
+    start: '08:15:00',
+    time_s: seconds,
+    channels: { '圧力 [psi]': pressure('psi', [0.4, 120.5, 405.2, 410.1, 411, -410.6]), '油温 [°C]': oil() },
+  },
+  'minus-behind-the-number.csv': {
+    remarks: ['minus-behind-numbers'],
+    channels: {
+      'P [psi]': pressure('psi', ['faultToken', 120.5, 405.2, 410.1, 411, 410.6]),
+      'Oil [degC]': oil(),
+    },
+  },
 };
 
 /** Files that are no log, or cannot be read without a word from a person. */
@@ -1043,7 +1167,6 @@ export const refusals: Record<
     saying?: string;
   }
 > = {
-  'hour-minute-second-in-columns.csv': { code: 'no-usable-time' },
   'decimal-commas-between-commas.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'decimal-commas-now-and-then.csv': { code: 'no-table', saying: 'decimal commas between commas' },
   'sentences-with-a-number.txt': { code: 'no-table', saying: 'event log' },
@@ -1053,7 +1176,7 @@ export const refusals: Record<
   'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
   'temperature-headed-small-t.csv': { code: 'no-usable-time' },
   'time-in-a-unit-unknown.csv': { code: 'no-usable-time' },
-  'hours-minutes-seconds-in-columns.csv': { code: 'no-usable-time' },
+  'hours-and-minutes-without-date.csv': { code: 'no-usable-time', saying: 'rig file' },
   'picture.csv': { code: 'no-table', saying: 'not text' },
   'only-a-heading.csv': { code: 'no-readings' },
   'empty.csv': { code: 'empty-file' },

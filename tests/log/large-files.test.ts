@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Log } from '#formats/log.ts';
+import { LogTable } from '#log/log-table.ts';
 import { createLogReader, readLog, type Lane } from '#log/read-log.ts';
 
 // What shows only beyond the head of 64 KiB by which the layout is settled, and beyond a block of rows.
@@ -129,5 +130,43 @@ describe('what is large and no log is answered, too', () => {
       sha256: null,
     });
     expect(read.ok && read.value.channels.map(({ column }) => column.length)).toEqual([201]);
+  });
+});
+
+describe('very many columns', () => {
+  const wide = (width: number): string => {
+    const cells = Array.from({ length: width }, (_, i) => i);
+    const line = (of: (i: number) => string): string => `${cells.map(of).join(',')}\n`;
+    return `t_s,${line((i) => `Ch ${i}`)}${rows(12, (r) => `${r},${cells.map((i) => `${i % 7}.5`).join(',')}`)}`;
+  };
+  test('a rig file that names many of them costs about as much as one that names none', () => {
+    const width = 4000;
+    const bytes = new TextEncoder().encode(wide(width));
+    const channels = Array.from({ length: width / 20 }, (_, i) => ({
+      column: `Ch ${20 * i}`,
+      role: 'ignored' as const,
+    }));
+    const rig = { format: 'overdrive-bench/rig', version: 1, name: 'r', channels } as const;
+    const time = (given: typeof rig | null): number => {
+      const start = performance.now();
+      const read = readLog(bytes, {
+        fileName: null,
+        rig: given === null ? null : { ...given, channels },
+        sha256: null,
+      });
+      expect(read.ok).toBe(true);
+      return performance.now() - start;
+    };
+    time(null);
+    // Looked for once a column and name, they took forty times as long.
+    expect(time(rig)).toBeLessThan(8 * time(null) + 500);
+  });
+  test('a block of rows takes no more memory than that of a narrow table', () => {
+    const kinds = new Uint8Array(10_000).fill(1);
+    const none = new Int32Array(10_000).fill(-1);
+    const table = new LogTable(kinds, { decimal: '.' }, [], none, []);
+    expect(table.capacity * kinds.length).toBeLessThanOrEqual(8e6);
+    for (let row = table.capacity; row > 0; row--) table.commit();
+    expect(table.capacity * kinds.length).toBeLessThanOrEqual(8e6);
   });
 });

@@ -37,7 +37,14 @@ function cellXml(cell: MadeCell, at: string, epoch: number): string {
 }
 
 /** The least .xlsx (ECMA-376) that a spreadsheet program would open: sheets of inline texts, numbers and dates. */
-export function makeWorkbook(sheets: Record<string, MadeCell[][]>, { dates1904 = false } = {}): Uint8Array {
+export function makeWorkbook(
+  sheets: Record<string, MadeCell[][]>,
+  {
+    dates1904 = false,
+    flag1904 = '1',
+    hidden = [],
+  }: { dates1904?: boolean; flag1904?: string; hidden?: readonly string[] } = {},
+): Uint8Array {
   const head = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>';
   const main = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
   const relations = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
@@ -50,7 +57,7 @@ export function makeWorkbook(sheets: Record<string, MadeCell[][]>, { dates1904 =
       `${head}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="${relations}/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
     ),
     'xl/workbook.xml': strToU8(
-      `${head}<workbook xmlns="${main}" xmlns:r="${relations}">${dates1904 ? '<workbookPr date1904="1"/>' : ''}<sheets>${names.map((name, i) => `<sheet name="${escaped(name)}" sheetId="${i + 1}" r:id="rId${i + 1}"/>`).join('')}</sheets></workbook>`,
+      `${head}<workbook xmlns="${main}" xmlns:r="${relations}">${dates1904 ? '<workbookPr date1904="' + flag1904 + '"/>' : ''}<sheets>${names.map((name, i) => `<sheet name="${escaped(name)}"${hidden.includes(name) ? ' state="hidden"' : ''} sheetId="${i + 1}" r:id="rId${i + 1}"/>`).join('')}</sheets></workbook>`,
     ),
     'xl/_rels/workbook.xml.rels': strToU8(
       `${head}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">${names.map((_, i) => `<Relationship Id="rId${i + 1}" Type="${relations}/worksheet" Target="worksheets/sheet${i + 1}.xml"/>`).join('')}<Relationship Id="rId${names.length + 1}" Type="${relations}/styles" Target="styles.xml"/></Relationships>`,

@@ -14,6 +14,7 @@ function axisOf(times_s: number[], options: { isClock?: boolean; record?: number
       isClock: options.isClock ?? true,
       unusable: null,
       unusableLines: [],
+      form: 'time-of-day',
       turned: false,
       fallsThroughout: false,
       remarks: [],

@@ -1,8 +1,11 @@
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import readXlsx from 'read-excel-file/node';
 import { describe, expect, test } from 'vitest';
 import { SetAside, type Log } from '#formats/log.ts';
 import { packedTooLarge } from '#log/packed-size.ts';
 import { isPacked, readSheets } from '#log/sheet-rows.ts';
+import { workbookFacts } from '#log/workbook-facts.ts';
+import { rigSchema, type Rig } from '#formats/rig.ts';
 import { keptInASpreadsheet, makeWorkbook, type MadeCell } from './make-workbook.ts';
 
 const options = { fileName: 'run.xlsx', rig: null };
@@ -236,5 +239,84 @@ describe('what stands in spreadsheets beside plain cells', () => {
     const rig = { format: 'overdrive-bench/rig', version: 1, name: 'r', dialect } as const;
     const read = readSheets(await readXlsx(bytes), { ...options, rig }, source);
     expect(read.ok && values(read.value.log, 0)).toEqual([410.5, 411.5]);
+  });
+});
+
+describe('what a spreadsheet file says of its sheets', () => {
+  const run = (first: number): MadeCell[][] => [
+    ['t_s', 'p_psi'],
+    ...[0, 1, 2, 3].map((i): MadeCell[] => [i, first + i]),
+  ];
+  const withSheet = (sheet: string | number): Rig =>
+    rigSchema.parse({ format: 'overdrive-bench/rig', version: 1, name: 'r', dialect: { sheet } });
+  async function read(bytes: Uint8Array, rig: Rig | null = null): Promise<ReturnType<typeof readSheets>> {
+    return readSheets(await readXlsx(Buffer.from(bytes)), { ...options, rig }, source, workbookFacts(bytes));
+  }
+  async function logOf(bytes: Uint8Array, rig: Rig | null = null): Promise<Log> {
+    const result = await read(bytes, rig);
+    if (!result.ok) throw new Error(JSON.stringify(result.problems));
+    return result.value.log;
+  }
+  const said = (log: Log): string[] => log.remarks.map(({ text }) => text);
+
+  test('a hidden sheet does not count where a shown one holds a log', async () => {
+    const sheets = { 'Old <1>': run(100), Run: run(400) };
+    const log = await logOf(makeWorkbook(sheets, { hidden: ['Old <1>'] }));
+    expect(log.channels[0]?.values[0]).toBe(400);
+    expect(said(log)).toEqual([
+      'The file has 2 sheets; "Run" was read.',
+      'Hidden sheets ("Old <1>") were not looked at. Name one as "sheet" in a rig file to read it.',
+    ]);
+    expect((await logOf(makeWorkbook(sheets))).channels[0]?.values[0]).toBe(100);
+  });
+  test('it is read where none other does, and that is said', async () => {
+    const log = await logOf(makeWorkbook({ Cover: [['Bench 2']], Data: run(400) }, { hidden: ['Data'] }));
+    expect(log.channels[0]?.values[0]).toBe(400);
+    expect(said(log)).toContain('The sheet "Data" is hidden in the file.');
+  });
+  test('the rig file names the sheet, or its place', async () => {
+    const bytes = makeWorkbook({ A: run(100), B: run(200), C: run(300) }, { hidden: ['B'] });
+    expect((await logOf(bytes, withSheet('C'))).channels[0]?.values[0]).toBe(300);
+    expect((await logOf(bytes, withSheet(2))).channels[0]?.values[0]).toBe(200);
+    expect(await read(bytes, withSheet('D'))).toMatchObject({
+      ok: false,
+      problems: [
+        { code: 'no-table', reason: expect.stringContaining('"D", and the file has "A", "B", "C"') },
+      ],
+    });
+    expect(await read(bytes, withSheet(4))).toMatchObject({ ok: false });
+  });
+  test.each(['1', 'true'])('days from 1904, flag "%s": formatted as dates or not', async (flag1904) => {
+    const start = Date.UTC(2026, 2, 4, 8, 15, 0);
+    const serial = start / 86_400_000 + 25_569 - 1462;
+    const rows = (cell: (i: number) => MadeCell): MadeCell[][] => [
+      ['Time', 'p_psi'],
+      ...[0, 1, 2, 3].map((i): MadeCell[] => [cell(i), 410 + i]),
+    ];
+    for (const cell of [(i: number) => serial + i / 86_400, (i: number) => new Date(start + 1000 * i)]) {
+      const log = await logOf(makeWorkbook({ Run: rows(cell) }, { dates1904: true, flag1904 }));
+      expect(log.start).toBe('2026-03-04T08:15:00');
+      expect([...log.time_s].map((at) => Math.round(1000 * at))).toEqual([0, 1000, 2000, 3000]);
+      expect(log.remarks).toEqual([]);
+    }
+  });
+  test('a cell far outside is refused before its reader makes a place for all before it', () => {
+    const far = (row: number, cell: string): Uint8Array => {
+      const files = unzipSync(makeWorkbook({ Run: run(400) }));
+      const name = 'xl/worksheets/sheet1.xml';
+      const xml = strFromU8(files[name] ?? new Uint8Array(0));
+      const stray = `<row r="${row}"><c r="${cell}${row}"><v>1</v></c></row></sheetData>`;
+      return zipSync({ ...files, [name]: strToU8(xml.replace('</sheetData>', stray)) });
+    };
+    const reason = (bytes: Uint8Array): unknown => packedTooLarge(bytes, 'run.xlsx');
+    expect(reason(far(99_999_999, 'A'))).toMatchObject({
+      code: 'no-table',
+      reason: expect.stringContaining('row 99999999'),
+    });
+    expect(reason(far(1_048_576, 'XFD'))).toMatchObject({
+      reason: expect.stringContaining('delete what stands outside'),
+    });
+    expect(reason(far(1_048_576, 'C'))).toBeNull();
+    expect(reason(far(20, 'C'))).toBeNull();
   });
 });

@@ -33,7 +33,10 @@ export interface WrittenDialect {
     | 'month-name'
     | 'time-then-date'
     | 'elapsed-ms'
-    | 'day-number';
+    | 'day-number'
+    | 'parts'
+    | 'week-date'
+    | 'date-and-digits';
   quotes: 'none' | 'all' | 'numbers';
   units: 'header' | 'row' | 'none' | 'columns' | 'cells';
   preamble: 'none' | 'comment' | 'key-value' | 'title' | 'small-table';
@@ -118,6 +121,25 @@ function timeCells(table: PlainTable, dialect: WrittenDialect, row: number): str
       const seconds = date.getTime() / 1000 + Number(`0${fraction}`);
       return [marked((seconds / 86400 + 25569).toFixed(10))];
     }
+    case 'parts':
+      return [
+        String(y),
+        String(date.getUTCMonth() + 1),
+        String(date.getUTCDate()),
+        String(date.getUTCHours()),
+        String(date.getUTCMinutes()),
+        marked(`${date.getUTCSeconds()}${fraction}`),
+      ];
+    case 'week-date': {
+      // The week belongs to the year of its Thursday.
+      const monday = Math.floor(date.getTime() / 86_400_000 + 3) / 7;
+      const thursday = new Date(Math.floor(monday) * 7 * 86_400_000);
+      const weekYear = thursday.getUTCFullYear();
+      const week = 1 + Math.floor((thursday.getTime() - Date.UTC(weekYear, 0, 1)) / (7 * 86_400_000));
+      return [`${weekYear}-W${two(week)}-${date.getUTCDay() === 0 ? 7 : date.getUTCDay()}T${clock}`];
+    }
+    case 'date-and-digits':
+      return [`${d}.${mo}.${y}`, marked(clock.replaceAll(':', ''))];
     case 'epoch-s':
       return [marked(`${Math.floor(date.getTime() / 1000)}${fraction}`)];
     case 'epoch-ms':
@@ -135,6 +157,10 @@ function timeNames(dialect: WrittenDialect): string[] {
       return [dialect.units === 'row' ? 'Elapsed' : 'Elapsed (min)'];
     case 'elapsed-hms':
       return ['Elapsed'];
+    case 'date-and-digits':
+      return ['Date', 'Time'];
+    case 'parts':
+      return ['Year', 'Month', 'Day', 'Hour', 'Min', 'Sec'];
     case 'time-then-date':
       return ['Time', 'Date'];
     case 'elapsed-ms':
@@ -178,6 +204,9 @@ export const timeFormOf: Readonly<Record<WrittenDialect['time'], TimeForm>> = {
   'time-then-date': 'date-time',
   'elapsed-ms': 'elapsed-seconds',
   'day-number': 'spreadsheet-serial',
+  parts: 'date-time',
+  'week-date': 'iso-8601',
+  'date-and-digits': 'date-time',
 };
 
 export function writeTable(table: PlainTable, dialect: WrittenDialect): Uint8Array {

@@ -26,7 +26,7 @@ export function Overview(props: {
   const { from_s, to_s } = frame.shown;
   const { pressure, pressurePane } = frame;
   /** The run without the frame: it stays while the frame is moved along. */
-  const drawn = useRef<HTMLCanvasElement | null>(null);
+  const drawn = useRef<{ whole: HTMLCanvasElement; colours: PaperColours } | null>(null);
   useEffect(() => {
     const whole = document.createElement('canvas');
     const ctx = whole.getContext('2d');
@@ -43,16 +43,18 @@ export function Overview(props: {
       colours.pressure,
       colours.limit,
     );
-    drawn.current = whole;
+    drawn.current = { whole, colours };
   }, [view, pressure, pressurePane, width, ratio, turned]);
   useEffect(() => {
     const element = canvas.current;
     const ctx = element?.getContext('2d') ?? null;
     if (element === null || ctx === null || drawn.current === null) return;
-    element.width = drawn.current.width;
-    element.height = drawn.current.height;
-    const colours = turned ?? coloursOn(element);
-    ctx.drawImage(drawn.current, 0, 0);
+    const { whole, colours } = drawn.current;
+    // Set to the same size, a canvas is laid out anew.
+    if (element.width !== whole.width) element.width = whole.width;
+    if (element.height !== whole.height) element.height = whole.height;
+    ctx.clearRect(0, 0, whole.width, whole.height);
+    ctx.drawImage(whole, 0, 0);
     ctx.strokeStyle = colours.ink;
     ctx.lineWidth = Math.round(2 * ratio);
     const x0 = Math.round((from_s / view.end_s) * element.width),

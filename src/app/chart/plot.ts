@@ -11,7 +11,7 @@ import type { RunView } from './run-view.ts';
 /** The drawn strip. Positions of the cursor are in the frame's "along". */
 export interface Plot {
   /** Makes the drawing anew where run, paper or device pixels changed; nothing otherwise. */
-  layOut: (view: RunView, frame: Frame, ratio: number, colours: PaperColours) => void;
+  layOut: (view: RunView, frame: Frame, ratio: number, colours: () => PaperColours) => void;
   /** @param quiet texts that no cross is drawn under */
   show: (frame: ShownFrame, quiet: readonly Box[]) => void;
   recolour: (colours: PaperColours) => void;
@@ -46,7 +46,8 @@ export function createPlot(host: HTMLElement): Plot {
         base: frame,
         frame: shownFrame(frame, view, null),
         ratio,
-        colours,
+        // Asked for only here: the page would work out its styles in the middle of every step along the run.
+        colours: colours(),
         lines: { pressure: new Path2D(), oil: new Path2D() },
         cursorRow: null,
         quiet: [],

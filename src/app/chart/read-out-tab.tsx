@@ -1,6 +1,15 @@
-import { useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { ShownFrame } from './frame.ts';
 import type { ReadOut } from './read-out.ts';
+
+/** Whether the browser rounds lengths: without it the tab's text may stand half a pixel off. */
+const ROUNDS = CSS.supports('transform', 'translateX(round(1.5px, 1px))');
+
+/** Middle under the hairline, held between the ends of the paper. In percent of the tab: asked for its width, the page would be laid out twice. */
+function underHairline(at: number, { left, width }: ShownFrame['plot']): string {
+  const place = `max(${Math.min(16, left)}px, min(${left + width}px - 100%, ${at}px - 50%))`;
+  return `translateX(${ROUNDS ? `round(${place}, 1px)` : place})`;
+}
 
 /** The tab that hangs below the time axis, so that no reading is covered; on a phone it stays above the foot, not under the thumb. */
 export function ReadOutTab({
@@ -12,25 +21,20 @@ export function ReadOutTab({
   frame: ShownFrame;
   at_s: number;
 }): React.ReactElement {
-  const tab = useRef<HTMLDivElement>(null),
-    stem = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    if (tab.current === null || stem.current === null) return;
-    const at = frame.plot.left + frame.x(at_s);
-    const width = tab.current.offsetWidth;
-    const high = frame.plot.left + frame.plot.width,
-      low = Math.min(16, frame.plot.left);
-    tab.current.style.transform = frame.turned
-      ? 'none'
-      : `translateX(${Math.round(Math.max(low, Math.min(high - width, at - width / 2)))}px)`;
-    const seen = !frame.turned && frame.x(at_s) >= -0.5 && frame.x(at_s) <= frame.along + 0.5;
-    stem.current.style.visibility = seen ? 'visible' : 'hidden';
-    stem.current.style.transform = `translateX(${Math.round(at)}px)`;
-  });
+  const { plot, turned } = frame;
+  const along = frame.x(at_s);
+  const at = plot.left + along;
+  const seen = !turned && along >= -0.5 && along <= frame.along + 0.5;
   return (
-    <div className={`strip-tab-row${frame.turned ? ' turned' : ''}`} aria-hidden="true">
-      <div className="strip-stem" ref={stem} />
-      <div className="strip-tab" ref={tab}>
+    <div className={`strip-tab-row${turned ? ' turned' : ''}`} aria-hidden="true">
+      <div
+        className="strip-stem"
+        style={{
+          visibility: seen ? 'visible' : 'hidden',
+          transform: `translateX(${Math.round(at)}px)`,
+        }}
+      />
+      <div className="strip-tab" style={{ transform: turned ? 'none' : underHairline(at, plot) }}>
         {out.pressure !== null && <b className="strip-tab-value">{out.pressure}</b>}
         {out.place !== null && <span className={out.pressure === null ? 'tab-alone' : ''}>{out.place}</span>}
         {out.raw !== null && <span className="tone-ink2">{out.raw}</span>}

@@ -1,10 +1,10 @@
-import { extentOf, type Blocks, type Extent } from '#drawing/blocks.ts';
+import type { Blocks } from '#drawing/blocks.ts';
+import { columnsOf, Held, type Columns } from './columns.ts';
+import { LinePen } from './line-pen.ts';
 import type { Pen } from './pen.ts';
 import type { RunView } from './run-view.ts';
-import { firstRowFrom } from './rows.ts';
+import { firstRowFrom, type Stretch } from './rows.ts';
 
-/** Points nearer than this to the last one would not be seen. */
-const SAME_POINT = 0.5;
 /** A column whose lowest and highest lie nearer than this is a point. */
 const SAME_HEIGHT = 1;
 
@@ -21,106 +21,66 @@ function shownRows(view: RunView, pen: Pen, stretch: Rows): Rows {
   return { from, to };
 }
 
-/** Visits the device columns that hold rows: first row, end, and the column's middle along the plot. */
-function eachColumn(
-  view: RunView,
-  pen: Pen,
-  rows: Rows,
-  visit: (from: number, to: number, along: number) => void,
-): void {
-  const { time_s } = view;
-  const { frame, ratio } = pen;
-  const columns = Math.max(1, Math.round(frame.along * ratio));
-  let row = rows.from;
-  while (row < rows.to) {
-    const column = Math.floor(frame.x(time_s[row] ?? NaN) * ratio);
-    if (column >= columns) {
-      visit(row, rows.to, (column + 0.5) / ratio);
-      return;
-    }
-    const end_s = frame.at((column + 1) / ratio);
-    let end = Math.min(rows.to, rowFrom(time_s, end_s, row + 1, rows.to));
-    if (end <= row) end = row + 1;
-    visit(row, end, (column + 0.5) / ratio);
-    row = end;
-  }
-}
+/** The columns of paper that hold rows of a stretch; each is a device pixel wide. */
+const columnsIn = (view: RunView, pen: Pen, channel: Blocks, stretch: Stretch, rows: Rows): Columns =>
+  columnsOf(
+    view.time_s,
+    channel,
+    stretch,
+    rows,
+    (pen.frame.shown.to_s - pen.frame.shown.from_s) / (pen.frame.along * pen.ratio),
+  );
 
-/** First row from an instant, looked for from a row on: columns follow each other, so it is near. */
-function rowFrom(time_s: Float64Array, at_s: number, from: number, to: number): number {
-  let step = 1,
-    low = from,
-    high = from;
-  while (high < to && (time_s[high] ?? Infinity) < at_s) {
-    low = high + 1;
-    high += step;
-    step *= 2;
-  }
-  high = Math.min(high, to);
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if ((time_s[middle] ?? Infinity) < at_s) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
+/** Middle of the first column, along the plot. */
+const middleOf = ({ frame }: Pen, { from, width_s }: Columns): number => frame.x((from + 0.5) * width_s);
 
 /** Whether rows stand so far apart that each has its own device column. */
 const apart = (pen: Pen, rows: Rows): boolean => rows.to - rows.from < pen.frame.along * pen.ratio;
 
 /** The line of a channel, broken at gaps and where there is no value; at most four points a device column. */
 export function linePath(view: RunView, pen: Pen, line: Blocks, px: (value: number) => number): Path2D {
-  const path = new Path2D();
-  const extent: Extent = { lowest: 0, highest: 0 };
+  const drawn = new LinePen(pen);
   const { values } = line;
-  let down = false,
-    lastX = 0,
-    lastY = 0;
-  const to = (along: number, value: number, must: boolean): void => {
-    const across = px(value);
-    const x = pen.x(along, across),
-      y = pen.y(along, across);
-    if (!down) {
-      path.moveTo(x, y);
-      // A single point is a dot under a round pen.
-      path.lineTo(x + 0.01, y);
-      down = true;
-    } else if (must || Math.abs(x - lastX) >= SAME_POINT || Math.abs(y - lastY) >= SAME_POINT)
-      path.lineTo(x, y);
-    else return;
-    lastX = x;
-    lastY = y;
-  };
   for (const stretch of view.stretches) {
-    down = false;
+    drawn.lift();
     const rows = shownRows(view, pen, stretch);
     if (rows.from >= rows.to) continue;
     if (apart(pen, rows)) {
       for (let row = rows.from; row < rows.to; row++) {
         const value = values[row] ?? NaN;
-        if (Number.isNaN(value)) down = false;
-        else to(pen.frame.x(view.time_s[row] ?? NaN), value, false);
+        if (Number.isNaN(value)) drawn.lift();
+        else drawn.to(pen.frame.x(view.time_s[row] ?? NaN), px(value));
       }
       continue;
     }
-    eachColumn(view, pen, rows, (from, end, along) => {
-      if (!extentOf(line, from, end, extent)) {
-        down = false;
-        return;
+    const columns = columnsIn(view, pen, line, stretch, rows);
+    const { count, held, lowest, highest } = columns;
+    const middle = middleOf(pen, columns);
+    for (let at = 0; at < count; at++) {
+      if (held[at] === Held.noRow) continue;
+      if (held[at] === Held.noValue) {
+        drawn.lift();
+        continue;
       }
-      const first = values[from] ?? NaN,
-        last = values[end - 1] ?? NaN;
-      to(along, Number.isNaN(first) ? extent.lowest : first, false);
-      if (Math.abs(px(extent.highest) - px(extent.lowest)) * pen.ratio >= SAME_HEIGHT) {
+      const along = middle + at / pen.ratio;
+      const first = columns.first[at] ?? NaN,
+        last = columns.last[at] ?? NaN,
+        low = lowest[at] ?? NaN,
+        high = highest[at] ?? NaN;
+      drawn.to(along, px(Number.isNaN(first) ? low : first));
+      const foot = px(low),
+        top = px(high);
+      if (Math.abs(top - foot) * pen.ratio >= SAME_HEIGHT) {
         // From the first to the end nearer to it, then to the other: the same pixels in any order.
-        const rising = Math.abs(first - extent.lowest) <= Math.abs(first - extent.highest);
-        to(along, rising ? extent.lowest : extent.highest, true);
-        to(along, rising ? extent.highest : extent.lowest, true);
+        const rising = Math.abs(first - low) <= Math.abs(first - high);
+        drawn.to(along, rising ? foot : top, true);
+        drawn.to(along, rising ? top : foot, true);
       }
-      if (!Number.isNaN(last)) to(along, last, false);
-    });
+      if (!Number.isNaN(last)) drawn.to(along, px(last));
+    }
   }
-  return path;
+  drawn.lift();
+  return drawn.path;
 }
 
 /** Readings stand so far apart that each can be seen as a point of its own. */
@@ -136,16 +96,15 @@ export function rawPaths(
 ): { strokes: Path2D; dots: Path2D } {
   const strokes = new Path2D(),
     dots = new Path2D();
-  const extent: Extent = { lowest: 0, highest: 0 };
-  const half = 0.5;
   for (const stretch of view.stretches) {
     const rows = shownRows(view, pen, stretch);
     if (rows.from >= rows.to) continue;
     if (!apart(pen, rows) && !view.sparse) {
-      eachColumn(view, pen, rows, (from, end, along) => {
-        if (!extentOf(raw, from, end, extent)) return;
-        upright(along, px(extent.lowest), px(extent.highest));
-      });
+      const columns = columnsIn(view, pen, raw, stretch, rows);
+      const { count, held, lowest, highest } = columns;
+      const first = columnPixel(pen, middleOf(pen, columns));
+      for (let at = 0; at < count; at++)
+        if (held[at] === Held.values) upright(first + at, px(lowest[at] ?? NaN), px(highest[at] ?? NaN));
       continue;
     }
     const dotted = view.sparse || (rows.to - rows.from) * DOT_APART_PX < pen.frame.along;
@@ -174,21 +133,22 @@ export function rawPaths(
   }
   return { strokes, dots };
 
-  function upright(along: number, low: number, high: number): void {
+  /** @param pixel middle of the device column */
+  function upright(pixel: number, low: number, high: number): void {
     // At least one pixel tall, so that a quiet signal is still there.
     const pad = Math.max(0, 1 / pen.ratio - Math.abs(high - low)) / 2;
-    const x0 = pen.x(along, low - pad),
-      y0 = pen.y(along, low - pad),
-      x1 = pen.x(along, high + pad),
-      y1 = pen.y(along, high + pad);
     if (pen.frame.turned) {
-      const y = Math.floor(y0) + half;
-      strokes.moveTo(x0, y);
-      strokes.lineTo(x1, y);
+      strokes.moveTo(pen.x(0, low - pad), pixel);
+      strokes.lineTo(pen.x(0, high + pad), pixel);
     } else {
-      const x = Math.floor(x0) + half;
-      strokes.moveTo(x, y0);
-      strokes.lineTo(x, y1);
+      strokes.moveTo(pixel, pen.y(0, low - pad));
+      strokes.lineTo(pixel, pen.y(0, high + pad));
     }
   }
+}
+
+/** Middle of the device column that holds a place along the plot. */
+function columnPixel(pen: Pen, along: number): number {
+  const device = pen.frame.turned ? pen.y(along, 0) : pen.x(along, 0);
+  return Math.floor(device) + 0.5;
 }

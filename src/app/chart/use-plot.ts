@@ -26,7 +26,8 @@ export function usePlot(
   }, [host]);
   useLayoutEffect(() => {
     if (host.current === null || frame === null || drawn === null) return;
-    plot.current?.layOut(view, frame, ratio, coloursOn(host.current));
+    const paper = host.current;
+    plot.current?.layOut(view, frame, ratio, () => coloursOn(paper));
     plot.current?.show(drawn, quiet);
     const along = drawn.x(cursor.at_s);
     const seen = along >= -0.5 && along <= drawn.along + 0.5;

@@ -1,0 +1,113 @@
+import { civilDate, dayNumber, fullYear } from './civil-day.ts';
+import { Kind } from './column-kind.ts';
+import { plainText } from './plain-text.ts';
+import { NS_PER_S, fractionUnit_ns, type ClockParts } from './read-clock.ts';
+import { readNumber, type NumberMarks } from './read-number.ts';
+
+const hyphen = 45;
+/** Stands for the separator of a date without marks. */
+export const UNMARKED = 1;
+/** `260304`, and `04032026` with the year at its end. */
+const shortDate = /^(\d{2})(\d{2})(\d{2}|\d{4})$/u;
+
+/** A row's clock as its cells come, one part each, until the row is whole. */
+export class ClockCells {
+  private year = 0;
+  private month = 1;
+  private day = 1;
+  private dayOfYear = 0;
+  private yearDigits = 4;
+  private separator = hyphen;
+  private dated = false;
+  private hour = 0;
+  private minute = 0;
+  private second_ns = 0;
+  private fractionDigits = 0;
+
+  /** Takes one part from its cell; false where it cannot be one. */
+  read(kind: number, text: string, marks: NumberMarks): boolean {
+    const cell = plainText(text.trim());
+    if (kind === Kind.shortDate) return this.readShortDate(cell);
+    if (kind === Kind.hourMinute || kind === Kind.hourMinuteSecond) return this.readUnmarked(kind, cell);
+    const reading = readNumber(cell, marks);
+    if (reading.kind !== 'number' || reading.unit !== null || reading.value < 0) return false;
+    const { value } = reading;
+    if (kind === Kind.second) {
+      this.second_ns = Math.round(value * NS_PER_S);
+      this.fractionDigits = Math.min(9, reading.decimals ?? 9);
+      return value < 61;
+    }
+    if (!Number.isInteger(value)) return false;
+    switch (kind) {
+      case Kind.year:
+        this.dated = true;
+        this.year = fullYear(value, value < 100 ? 2 : 4);
+        return value < 10_000;
+      case Kind.month:
+        this.month = value;
+        return value >= 1 && value <= 12;
+      case Kind.day:
+        this.day = value;
+        return value >= 1 && value <= 31;
+      case Kind.dayOfYear:
+        this.dayOfYear = value;
+        return value >= 1 && value <= 366;
+      case Kind.hour:
+        this.hour = value;
+        return value < 1e5;
+      default:
+        this.minute = value;
+        return value < 60;
+    }
+  }
+
+  private readShortDate(cell: string): boolean {
+    const [, a, b, c] = shortDate.exec(cell) ?? [];
+    if (a === undefined || c === undefined) return false;
+    this.dated = true;
+    this.separator = UNMARKED;
+    this.yearDigits = c.length;
+    [this.year, this.month, this.day] = [Number(a), Number(b), Number(c)];
+    return true;
+  }
+
+  /** Cells that a spreadsheet or a number's print robbed of the zeros in front: `930` and `15` are 9:30 and 0:15. */
+  private readUnmarked(kind: number, cell: string): boolean {
+    const [whole = '', fraction = ''] = cell.split(/[.,]/u);
+    const seconds = kind === Kind.hourMinuteSecond;
+    if (!/^\d+$/u.test(whole) || !/^\d{0,9}$/u.test(fraction) || (!seconds && fraction !== '')) return false;
+    // `081500250`: three digits more are the thousandths.
+    const long = seconds && whole.length === 9;
+    const digits = (long ? whole.slice(0, 6) : whole).padStart(seconds ? 6 : 4, '0');
+    const rest = long ? whole.slice(6) : fraction;
+    if (digits.length > (seconds ? 6 : 4)) return false;
+    this.hour = Number(digits.slice(0, 2));
+    this.minute = Number(digits.slice(2, 4));
+    this.fractionDigits = rest.length;
+    this.second_ns =
+      Number(digits.slice(4)) * NS_PER_S +
+      (rest === '' ? 0 : Number(rest) * (fractionUnit_ns[rest.length] ?? 1));
+    return this.hour < 24 && this.minute < 60 && this.second_ns < 60 * NS_PER_S;
+  }
+
+  /** Puts what was read in place of a date and of a time of day. */
+  into(date: ClockParts, clock: ClockParts | null): void {
+    if (this.dayOfYear > 0) {
+      // The year may stand behind it. Day 366 of a year without one is no date.
+      const { year, month, day } = civilDate(dayNumber(this.year, 1, 1) + this.dayOfYear - 1);
+      this.month = year === this.year ? month : 13;
+      this.day = day;
+    }
+    if (this.dated) {
+      date.a = this.year;
+      date.b = this.month;
+      date.c = this.day;
+      date.digitsA = this.separator === UNMARKED ? 2 : 4;
+      date.digitsC = this.separator === UNMARKED ? this.yearDigits : 2;
+      date.separator = this.separator;
+    }
+    if (clock === null) return;
+    clock.clock_ns = (this.hour * 3600 + this.minute * 60) * NS_PER_S + this.second_ns;
+    clock.fractionDigits = this.fractionDigits;
+  }
+}

@@ -1,0 +1,132 @@
+import type { ColumnSummary } from './column-summary.ts';
+import { saysTime } from './heading-words.ts';
+import { Kind } from './column-kind.ts';
+import type { Layout } from './settle-layout.ts';
+import { secondsInUnit } from './time-headings.ts';
+
+/** A column that holds a part of the clock, and the kind that reads it. */
+export interface ClockColumn {
+  column: number;
+  kind: number;
+}
+/** The columns that a row's time is put together from. */
+export interface ClockColumns {
+  parts: ClockColumn[];
+  /** Year, month and day are among them, or a date without marks. */
+  dated: boolean;
+  /** Hours, minutes and seconds begin at zero, or go on beyond a day: a time elapsed. */
+  elapsed: boolean;
+  /** A time of day in one cell beside a date in several; -1 for none. */
+  time: number;
+  /** A time without marks that nothing proves, as it stands in the first row, and how it is read. */
+  assumed: { column: number; as: 'hours and minutes' | 'hours, minutes and seconds' } | null;
+}
+
+/** Names of the parts, whole or as a format has them: English, German, French, Spanish, Italian, Portuguese, Dutch (from memory). */
+const partNames: readonly (readonly [RegExp, number, number, number])[] = [
+  [/^(?:years?|yr|y{1,4}|jahr|j{1,4}|a[nñ]o|ann[ée]e|anno|jaar)$/iu, Kind.year, 0, 2099],
+  [/^(?:months?|mon|mo|mth|monat|mes|mois|mese|m[êe]s|maand)$/iu, Kind.month, 1, 12],
+  [/^(?:days?|dy|d{1,2}|dom|tag|d[ií]a|jour|giorno|dag)$/iu, Kind.day, 1, 31],
+  [/^(?:doy|yday|jday|day of (?:the )?year|julian(?: day)?)$/iu, Kind.dayOfYear, 1, 366],
+  [/^(?:hours?|hrs?|h{1,2}|std|stunden?|horas?|heures?|ore|uur)$/iu, Kind.hour, 0, 9999],
+  [/^(?:minutes?|mins?|mi|n{2}|minuten?|minutos?|minuti?)$/iu, Kind.minute, 0, 59],
+  [/^(?:seconds?|secs?|s{1,2}|sek|sekunden?|segundos?|secondes?|secondi)$/iu, Kind.second, 0, 60],
+];
+/** `m` and `mm` are the month before the hour, and the minutes behind it. */
+const monthOrMinute = /^m{1,2}$/iu;
+/** What a heading says beside the part's own name: "RTC hour", "Time (h)". */
+const besidePart = /^(?:time|date|clock|rtc|utc|gmt|local|gps|zeit|datum)$/iu;
+const wordOf = (heading: string): string =>
+  heading
+    .split(/[^\p{L}]+/u)
+    .filter((word) => word !== '' && !besidePart.test(word))
+    .join(' ');
+
+const calendar: readonly number[] = [Kind.year, Kind.month, Kind.day, Kind.dayOfYear];
+const clock: readonly number[] = [Kind.hour, Kind.minute, Kind.second];
+const LAST_HOUR = 23;
+
+/**
+ * Parts of the clock in columns of their own: year, month, day (or the day of the year), hour, minute, second, by their bare names and
+ * by what they hold; and a time without marks (`0930`, `093015`) beside a date. Minutes and seconds without the hour above them go
+ * round and tell no time.
+ * @param date the column of dates, -1 for none
+ * @returns null where no time of day can be put together
+ */
+export function clockColumns(
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+  date: number,
+): ClockColumns | null {
+  const parts: ClockColumn[] = [];
+  const has = (...kinds: number[]): boolean =>
+    kinds.every((kind) => parts.some((part) => part.kind === kind));
+  const take = (c: ColumnSummary, kind: number, low: number, high: number): void => {
+    if (c.kind !== 'number' || c.min === null || c.max === null || has(kind)) return;
+    if (!c.integers && kind !== Kind.second) return;
+    if (c.min >= low && c.max < high + 1) parts.push({ column: c.column, kind });
+  };
+  for (const c of columns) {
+    const word = wordOf(layout.lowestHeadings[c.column] ?? '');
+    const named = partNames.find(([name]) => name.test(word));
+    if (named !== undefined) take(c, named[1], named[2], named[3]);
+    else if (monthOrMinute.test(word) && has(Kind.hour)) take(c, Kind.minute, 0, 59);
+    else if (monthOrMinute.test(word)) take(c, Kind.month, 1, 12);
+  }
+  const shortDate = date >= 0 ? undefined : columns.find((c) => c.shortDates);
+  const dated = has(Kind.year, Kind.month, Kind.day) || has(Kind.year, Kind.dayOfYear);
+  const days = parts.filter(({ kind }) => dated && calendar.includes(kind));
+  if (!dated && shortDate !== undefined) days.push({ column: shortDate.column, kind: Kind.shortDate });
+  const withDate = days.length > 0;
+  const time = columns.find((c) => c.kind === 'time');
+  if (withDate && time !== undefined)
+    return { parts: days, dated: true, elapsed: false, time: time.column, assumed: null };
+  if (has(Kind.hour, Kind.minute)) {
+    const hours = parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
+    const overDay = (columns[hours]?.max ?? 0) > LAST_HOUR;
+    if (overDay && (withDate || date >= 0)) return null;
+    const times = parts.filter(({ kind }) => clock.includes(kind));
+    const first = layout.rows.find((row) =>
+      times.every(({ column }) => (row.cells[column] ?? '').trim() !== ''),
+    );
+    const atZero = times.every(({ column }) => Number((first?.cells[column] ?? '').replace(',', '.')) === 0);
+    const elapsed = !withDate && date < 0 && (overDay || atZero);
+    return { parts: [...days, ...times], dated: withDate, elapsed, time: -1, assumed: null };
+  }
+  const unmarked = unmarkedTime(columns, layout, withDate || date >= 0);
+  if (unmarked === null) return null;
+  return { ...unmarked, parts: [...days, ...unmarked.parts], dated: withDate, elapsed: false, time: -1 };
+}
+
+/**
+ * `0930` and `093015` are times where the heading says time, no unit makes it a count, and all cells are times of day. Without a date
+ * beside them they may be a count as well, unless they step from 0959 to 1000.
+ */
+function unmarkedTime(
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+  besideDate: boolean,
+): Pick<ClockColumns, 'parts' | 'assumed'> | null {
+  for (const { column, clockDigits } of columns) {
+    if (clockDigits === null || secondsInUnit(layout, column) !== null) continue;
+    const heading = layout.lowestHeadings[column] ?? '';
+    const named = /hhmm/iu.test(`${heading} ${layout.unitTexts[column] ?? ''}`);
+    if (!named && !(saysTime(heading) && (besideDate || (clockDigits.jumps && clockDigits.digits === 4))))
+      continue;
+    const six = clockDigits.digits > 4;
+    return {
+      parts: [unmarkedPart(columns, column)],
+      assumed:
+        named || clockDigits.proven
+          ? null
+          : { column, as: six ? 'hours, minutes and seconds' : 'hours and minutes' },
+    };
+  }
+  return null;
+}
+
+/** A column of times without marks as a part of the clock. */
+export const unmarkedPart = (columns: readonly ColumnSummary[], column: number): ClockColumn => ({
+  column,
+  kind: (columns[column]?.clockDigits?.digits ?? 0) > 4 ? Kind.hourMinuteSecond : Kind.hourMinute,
+});

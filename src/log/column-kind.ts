@@ -1,0 +1,28 @@
+/** What a column of the file is to the reader; numbers, since the byte reader switches on them in its innermost loop. */
+export const Kind = {
+  skip: 0,
+  number: 1,
+  clock: 2,
+  date: 3,
+  time: 4,
+  elapsed: 5,
+  timeNumber: 6,
+  fraction: 7,
+  unit: 8,
+  half: 9,
+  // Parts of the clock in columns of their own; all of them from here on.
+  year: 10,
+  month: 11,
+  day: 12,
+  dayOfYear: 13,
+  hour: 14,
+  minute: 15,
+  second: 16,
+  /** `260304`: its order is decided by the column. */
+  shortDate: 17,
+  /** `0930` and `093015`. */
+  hourMinute: 18,
+  hourMinuteSecond: 19,
+} as const;
+/** Whether a kind is a part of the clock in a column of its own. */
+export const isClockPart = (kind: number): boolean => kind >= Kind.year;

@@ -71,7 +71,7 @@ export function OtherLimits({ run }: { run: Run }): React.ReactElement {
                   {`${each.spec.name}, ${bandText(each.spec)}${each.version}`}
                 </option>
               ))}
-              {spec !== null && <option value={NONE}>no limits, only look at it</option>}
+              {spec !== null && <option value={NONE}>no limits, nothing is judged</option>}
             </select>
           </label>
           <button

@@ -35,7 +35,7 @@ async function bringInWithLimitsKept(page: Page): Promise<void> {
   await limits(page, '400', '420');
 }
 
-const NONE = 'no limits, only look at it';
+const NONE = 'no limits, nothing is judged';
 
 describe('a run of the book under other limits', () => {
   it('is judged again by limits that are kept, both verdicts stay, and one step puts the first back', async () => {

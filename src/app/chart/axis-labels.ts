@@ -1,5 +1,5 @@
 import { fixedText, statedText, unitLabel } from '#app/shown-numbers.ts';
-import type { ShownFrame } from './frame.ts';
+import type { Frame, ShownFrame } from './frame.ts';
 import { LINE_PX, pushedApart, sizeOf, type Label, type Measure, type TextRun } from './label.ts';
 import { otherDecimals } from './other-channels.ts';
 import type { RunView } from './run-view.ts';
@@ -24,12 +24,12 @@ interface ScaleText {
 }
 
 /** A limit in the unit for viewing, not rounded to look nice. */
-export function limitWords(limit: number, frame: ShownFrame): string {
+export function limitWords(limit: number, frame: Frame): string {
   return statedText(Number((limit * frame.factor).toPrecision(LIMIT_DIGITS)));
 }
 
 /** Numbers of the pressure scale: limits first, ticks where they leave room, the unit at the top. */
-function pressureTexts(frame: ShownFrame, view: RunView, apart: (texts: ScaleText) => number): ScaleText[] {
+function pressureTexts(frame: Frame, view: RunView, apart: (texts: ScaleText) => number): ScaleText[] {
   if (view.pressure === null) return [];
   const { pressure, pressurePane } = frame;
   const px = (value: number): number => pressurePane.from + pressure.px(value);
@@ -65,7 +65,7 @@ function pressureTexts(frame: ShownFrame, view: RunView, apart: (texts: ScaleTex
   return texts;
 }
 
-function oilTexts(frame: ShownFrame, apart: (texts: ScaleText) => number): ScaleText[] {
+function oilTexts(frame: Frame, apart: (texts: ScaleText) => number): ScaleText[] {
   const { oil, oilPane, temperatureUnit } = frame;
   if (oil === null || oilPane === null || temperatureUnit === null) return [];
   const unit = unitLabel(temperatureUnit);
@@ -81,7 +81,7 @@ function oilTexts(frame: ShownFrame, apart: (texts: ScaleText) => number): Scale
   return texts;
 }
 
-function otherTexts(frame: ShownFrame): ScaleText[] {
+function otherTexts(frame: Frame): ScaleText[] {
   return frame.otherPanes.flatMap(({ ticks, px, channel }) => {
     const decimals = Math.max(0, ...ticks.map((tick) => (String(tick).split('.')[1] ?? '').length));
     const texts: ScaleText[] = [];
@@ -97,7 +97,7 @@ function otherTexts(frame: ShownFrame): ScaleText[] {
 }
 
 /** Numbers left of the plot. */
-export function scaleLabels(frame: ShownFrame, view: RunView, measure: Measure): Label[] {
+export function scaleLabels(frame: Frame, view: RunView, measure: Measure): Label[] {
   const apart = (): number => LINE_PX + 1;
   const foot = frame.plot.top + frame.plot.height;
   return [...pressureTexts(frame, view, apart), ...oilTexts(frame, apart), ...otherTexts(frame)].map(
@@ -117,11 +117,11 @@ export function scaleLabels(frame: ShownFrame, view: RunView, measure: Measure):
 }
 
 /** What the numbers left of the plot take up, px. */
-export const scaleRoom = (frame: ShownFrame, view: RunView, measure: Measure): number =>
+export const scaleRoom = (frame: Frame, view: RunView, measure: Measure): number =>
   AWAY_PX + Math.max(0, ...scaleLabels(frame, view, measure).map(({ width }) => width));
 
 /** Numbers over the plot when turned; they stay in view while the page scrolls. */
-export function headLabels(frame: ShownFrame, view: RunView, measure: Measure): Label[] {
+export function headLabels(frame: Frame, view: RunView, measure: Measure): Label[] {
   const apart = ({ run }: ScaleText): number => measure(run) + 10;
   const pressure = pressureTexts(frame, view, apart);
   const texts = pressure.map((text) =>

@@ -30,22 +30,17 @@ export function drawGround(pen: Pen, view: RunView, colours: PaperColours): Line
   fresh(pen, () => crease(pen, colours));
   fresh(pen, () => operatingTemperature(pen, view, colours));
   fresh(pen, () => noRecord(pen, view, colours));
-  const lines = {
-    pressure:
-      view.pressure === null ? new Path2D() : linePath(view, pen, view.pressure.line, pressurePx(pen)),
-    oil:
-      view.oil === null || pen.frame.oil === null
-        ? new Path2D()
-        : linePath(view, pen, view.oil.line, pen.frame.oil.px),
-  };
+  const pressure = view.pressure === null ? null : linePath(view, pen, view.pressure.line, pressurePx(pen));
+  const oil =
+    view.oil === null || pen.frame.oil === null ? null : linePath(view, pen, view.oil.line, pen.frame.oil.px);
   fresh(pen, () => {
     clipToPane(pen, pen.frame.pressurePane);
     pen.ctx.lineCap = 'round';
     pen.ctx.strokeStyle = colours.paper;
     pen.ctx.lineWidth = HALO_PX * pen.ratio;
-    pen.ctx.stroke(lines.pressure);
+    if (pressure !== null) pen.ctx.stroke(pressure.halo);
   });
-  return lines;
+  return { pressure: pressure?.path ?? new Path2D(), oil: oil?.path ?? new Path2D() };
 }
 
 /** Across of a pressure. */

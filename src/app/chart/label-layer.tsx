@@ -13,17 +13,45 @@ export const LabelLayer = memo(function LabelLayer({
 }): React.ReactElement {
   return (
     <div className="strip-labels" aria-hidden="true">
-      {labels.map((label) =>
-        label.action === undefined ? (
-          <div key={label.key} className={classOf(label)} style={place(label)}>
-            <Flag label={label} />
-            <Lines label={label} />
-          </div>
-        ) : null,
-      )}
+      {labels.map((label) => (label.action === undefined ? <Placed key={label.key} label={label} /> : null))}
     </div>
   );
 });
+
+/** Moved along, most texts only change their place. */
+const Placed = memo(
+  function Placed({ label }: { label: Label }): React.ReactElement {
+    return (
+      <div className={classOf(label)} style={place(label)}>
+        <Flag label={label} />
+        <Lines lines={label.lines} />
+      </div>
+    );
+  },
+  ({ label: before }, { label: after }) =>
+    Math.round(before.left) === Math.round(after.left) &&
+    Math.round(before.top) === Math.round(after.top) &&
+    classOf(before) === classOf(after) &&
+    before.flag === after.flag &&
+    before.flagAfter === after.flagAfter &&
+    sameLines(before.lines, after.lines),
+);
+
+function sameLines(before: Label['lines'], after: Label['lines']): boolean {
+  return (
+    before.length === after.length &&
+    before.every((line, at) => {
+      const other = after[at] ?? [];
+      return (
+        line.length === other.length &&
+        line.every((run, index) => {
+          const { text, tone, bold, size } = other[index] ?? {};
+          return run.text === text && run.tone === tone && run.bold === bold && run.size === size;
+        })
+      );
+    })
+  );
+}
 
 function classOf({ align, ground }: Label): string {
   return `strip-label ${align}${ground === true ? ' ground' : ''}`;
@@ -45,24 +73,27 @@ function Flag({ label }: { label: Label }): React.ReactElement | null {
   );
 }
 
-function Lines({ label }: { label: Label }): React.ReactElement {
-  return (
-    <>
-      {label.lines.map((line) => (
-        <div key={line.map((run) => run.text).join('')} className="strip-line">
-          {line.map((run) => (
-            <span
-              key={run.text}
-              className={`tone-${run.tone}${run.bold === true ? ' bold' : ''}${run.size === undefined ? '' : ' large'}`}
-            >
-              {run.text}
-            </span>
-          ))}
-        </div>
-      ))}
-    </>
-  );
-}
+const Lines = memo(
+  function Lines({ lines }: Pick<Label, 'lines'>): React.ReactElement {
+    return (
+      <>
+        {lines.map((line) => (
+          <div key={line.map((run) => run.text).join('')} className="strip-line">
+            {line.map((run) => (
+              <span
+                key={run.text}
+                className={`tone-${run.tone}${run.bold === true ? ' bold' : ''}${run.size === undefined ? '' : ' large'}`}
+              >
+                {run.text}
+              </span>
+            ))}
+          </div>
+        ))}
+      </>
+    );
+  },
+  (before, after) => sameLines(before.lines, after.lines),
+);
 
 /** A label that is pressed. Its last run is what pressing does; its own words are its name, so that what is seen can be spoken. */
 export function LabelButton(props: {
@@ -79,7 +110,7 @@ export function LabelButton(props: {
       aria-expanded={expanded}
       onClick={onPress}
     >
-      <Lines label={label} />
+      <Lines lines={label.lines} />
     </button>
   );
 }

@@ -5,13 +5,14 @@ type Paper = Pick<Pen, 'ratio' | 'x' | 'y'>;
 /** Points nearer than this to the last one would not be seen, in device px. */
 const SAME_POINT = 0.5;
 /** A point that lies nearer than this to the line past it would not be seen, in device px. */
-const SAME_LINE = 0.1;
+export const SAME_LINE = 0.1;
 
 /** Draws a line through points in order of time; those that make no bend are left out: stroking each would cost most of a picture. */
 export class LinePen {
   readonly path = new Path2D();
   private readonly pen: Paper;
   private readonly near: number;
+  private readonly under: LinePen | null;
   private down = false;
   /** Along and across of the last point that is drawn. */
   private t = 0;
@@ -22,15 +23,21 @@ export class LinePen {
   private lastV = 0;
   private least = -Infinity;
   private most = Infinity;
-  constructor(pen: Paper) {
+  /**
+   * @param near points that lie nearer to the line past them are left out, in device px
+   * @param under follows the points that this one draws, as a halo's coarser line
+   */
+  constructor(pen: Paper, near = SAME_LINE, under: LinePen | null = null) {
     this.pen = pen;
-    this.near = SAME_LINE / pen.ratio;
+    this.near = near / pen.ratio;
+    this.under = under;
   }
 
   /** Nothing joins what was drawn with what comes. */
   lift(): void {
     this.settle();
     this.down = false;
+    this.under?.lift();
   }
 
   /** @param must a point that is drawn however near it is to the last one */
@@ -44,6 +51,7 @@ export class LinePen {
       path.lineTo(x + 0.01, y);
       this.down = true;
       this.stand(along, across);
+      this.under?.to(along, across);
       return;
     }
     const same = SAME_POINT / pen.ratio;
@@ -74,6 +82,7 @@ export class LinePen {
   private draw(along: number, across: number): void {
     this.path.lineTo(this.pen.x(along, across), this.pen.y(along, across));
     this.stand(along, across);
+    this.under?.to(along, across);
   }
 
   private stand(along: number, across: number): void {

@@ -74,11 +74,16 @@ class Places {
   private readonly view: RunView;
   private readonly measure: Measure;
   private readonly taken: readonly Label[];
+  /** Across of each limit. */
+  private readonly limits: readonly number[];
   constructor(frame: ShownFrame, view: RunView, measure: Measure, taken: readonly Label[]) {
     this.frame = frame;
     this.view = view;
     this.measure = measure;
     this.taken = taken;
+    this.limits = [view.band.low, view.band.high]
+      .filter((limit): limit is number => limit !== null)
+      .map((limit) => frame.pressurePane.from + frame.pressure.px(limit));
   }
 
   place(wish: Wish): boolean {
@@ -102,11 +107,12 @@ class Places {
         if (trace.some(({ low, high }) => across - 5 < high && across + acrossSize + 5 > low)) continue;
         if (
           wish.overLimits !== true &&
-          this.limits().some((limit) => across - 2 < limit && across + acrossSize + 2 > limit)
+          this.limits.some((limit) => across - 2 < limit && across + acrossSize + 2 > limit)
         )
           continue;
         const box = boxAt(frame, along, across, width, height);
-        if ([...this.labels, ...this.taken].some((other) => overlaps(box, other, 4))) continue;
+        const over = (other: Box): boolean => overlaps(box, other, 4);
+        if (this.labels.some(over) || this.taken.some(over)) continue;
         const { key, lines, flag, action } = wish;
         this.labels.push({
           key,
@@ -142,13 +148,6 @@ class Places {
       }
     }
     return found;
-  }
-
-  private limits(): number[] {
-    const { frame, view } = this;
-    return [view.band.low, view.band.high]
-      .filter((limit): limit is number => limit !== null)
-      .map((limit) => frame.pressurePane.from + frame.pressure.px(limit));
   }
 }
 
@@ -283,10 +282,17 @@ function foldLabel(frame: ShownFrame, view: RunView, measure: Measure): Label | 
   // After the first border that leaves room, where it covers neither readings nor crosses; else where it covers the least.
   const start_s = view.parts.find(({ kind }) => kind === 'hold')?.start_s ?? view.parts[0]?.end_s ?? 0;
   const first = Math.max(10, frame.x(start_s) + 14);
+  const under = underFold(frame, view, fold);
+  const places: number[] = [];
+  for (let at = 10; at + size.width < frame.along - 10; at += 12) places.push(at);
+  const away = (at: number): number => Math.abs(at - first) / 1000;
+  places.sort((a, b) => away(a) - away(b) || a - b);
   let along = 10,
     least = Infinity;
-  for (let at = 10; at + size.width < frame.along - 10; at += 12) {
-    const cost = foldCost(frame, view, at, at + size.width, fold) + Math.abs(at - first) / 1000;
+  for (const at of places) {
+    // Each place after this one costs more by its distance alone.
+    if (away(at) >= least) break;
+    const cost = foldCost(frame, view, at, at + size.width, under) + away(at);
     if (cost >= least) continue;
     least = cost;
     along = at;
@@ -301,27 +307,37 @@ function foldLabel(frame: ShownFrame, view: RunView, measure: Measure): Label | 
   };
 }
 
+/** What stands at the foot of the pane, along the plot. */
+interface UnderFold {
+  gaps: { from: number; to: number }[];
+  crosses: number[];
+}
+
+function underFold(frame: ShownFrame, view: RunView, fold: { from: number; to: number } | null): UnderFold {
+  const gaps = view.gaps
+    .map(({ start_s, end_s }) => ({ from: frame.x(start_s), to: frame.x(end_s) }))
+    .filter(({ from, to }) => to > 0 && from < frame.along);
+  const crosses: number[] = [];
+  const values = view.pressure?.values;
+  if (fold !== null && values !== undefined)
+    for (const run of view.setAside) {
+      if (run.channel !== 'pressure' || run.to - run.from > 1) continue;
+      const along = frame.x(run.start_s);
+      const value = values[run.from] ?? NaN;
+      if (along > 0 && along < frame.along && value <= fold.to && value >= fold.from) crosses.push(along);
+    }
+  return { gaps, crosses };
+}
+
 /** What a text at the foot of the pane would lie on: crosses, readings, a part without record. */
-function foldCost(
-  frame: ShownFrame,
-  view: RunView,
-  from: number,
-  to: number,
-  fold: { from: number; to: number } | null,
-): number {
+function foldCost(frame: ShownFrame, view: RunView, from: number, to: number, under: UnderFold): number {
   const { pressure } = view;
   if (pressure === null) return 0;
   let cost = 0;
-  if (view.gaps.some((gap) => frame.x(gap.end_s) > from - 6 && frame.x(gap.start_s) < to + 6)) cost += 100;
+  if (under.gaps.some((gap) => gap.to > from - 6 && gap.from < to + 6)) cost += 100;
   const trace = traceExtent(frame, view, pressure.line, frame.pressure.px, from, to);
   if (trace !== null && trace.low < LINE_PX + 8) cost += 50;
-  if (fold === null) return cost;
-  for (const run of view.setAside) {
-    if (run.channel !== 'pressure' || run.to - run.from > 1) continue;
-    const along = frame.x(run.start_s);
-    const value = pressure.values[run.from] ?? NaN;
-    if (along > from - 6 && along < to + 6 && value <= fold.to && value >= fold.from) cost++;
-  }
+  for (const along of under.crosses) if (along > from - 6 && along < to + 6) cost++;
   return cost;
 }
 

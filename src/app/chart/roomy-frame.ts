@@ -1,5 +1,5 @@
 import { scaleRoom } from './axis-labels.ts';
-import { frameOf, shownFrame, type Frame, type FrameInput } from './frame.ts';
+import { frameOf, type Frame, type FrameInput } from './frame.ts';
 import type { Measure } from './label.ts';
 import type { RunView } from './run-view.ts';
 
@@ -10,6 +10,6 @@ const EDGE_PX = 2;
 export function roomyFrame(view: RunView, input: FrameInput, measure: Measure): Frame {
   const frame = frameOf(view, input);
   if (frame.turned) return frame;
-  const room = EDGE_PX + scaleRoom(shownFrame(frame, view, null), view, measure);
+  const room = EDGE_PX + scaleRoom(frame, view, measure);
   return room <= frame.plot.left ? frame : frameOf(view, { ...input, leftAtLeast: room });
 }

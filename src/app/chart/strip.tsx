@@ -184,6 +184,11 @@ export function Strip(props: StripProps): React.ReactElement {
     action();
   };
 
+  // The scale stays where it is while the paper moves under it.
+  const scale = useMemo(
+    () => (frame === null || frame.turned ? [] : scaleLabels(frame, view, measure)),
+    [frame, view, measure],
+  );
   const labels = useMemo(
     () => (drawn === null ? [] : stripLabels(drawn, view, measure)),
     [drawn, view, measure],
@@ -191,13 +196,18 @@ export function Strip(props: StripProps): React.ReactElement {
   const quiet = useMemo(() => labels.filter(({ ground }) => ground === true), [labels]);
   usePlot(plotHost, view, frame, drawn, quiet, ratio, cursor);
   const head = useMemo(
-    () => (drawn === null || !drawn.turned ? [] : headLabels(drawn, view, measure)),
-    [drawn, view, measure],
+    () => (frame === null || !frame.turned ? [] : headLabels(frame, view, measure)),
+    [frame, view, measure],
   );
   const out = drawn === null ? null : readOut(view, drawn, cursor);
   const text = out === null ? '' : readOutText(out);
   const count = countOf(view.setAside);
   const foldName = drawn?.pressure.fold === null ? 'Fold the pressure scale' : 'Unfold the pressure scale';
+
+  const summary = useMemo(
+    () => (frame === null ? '' : summarySentences(view, frame, assessment)),
+    [view, frame, assessment],
+  );
 
   const list = listed && drawn !== null && (
     <SetAsideList
@@ -215,7 +225,7 @@ export function Strip(props: StripProps): React.ReactElement {
     <section className="strip" ref={host} aria-label="Strip">
       {frame !== null && (
         <p className="unseen" id={`${ids}summary`}>
-          {summarySentences(view, frame, assessment)}
+          {summary}
         </p>
       )}
       {drawn !== null && drawn.turned && (
@@ -246,6 +256,7 @@ export function Strip(props: StripProps): React.ReactElement {
       <div className="strip-group" role="group" aria-label="Chart" aria-describedby={`${ids}summary`}>
         <div className="strip-paper" ref={paper} style={drawn === null ? {} : { height: drawn.height }}>
           <div className="strip-plot" ref={plotHost} aria-hidden="true" />
+          <LabelLayer labels={scale} />
           <LabelLayer labels={labels} />
           {drawn !== null && (
             <>
@@ -344,11 +355,10 @@ function restingPlace(view: RunView): number {
 
 function stripLabels(frame: ShownFrame, view: RunView, measure: Measure): Label[] {
   const time = timeLabels(frame, view, measure);
-  const scale = frame.turned ? [] : scaleLabels(frame, view, measure);
   const names = nameLabels(frame, view, measure);
   const inside = paneLabels(frame, view, measure, time);
   const parts = phaseLabels(frame, view, measure, [...time, ...inside, ...names]);
-  return [...scale, ...time, ...parts, ...inside, ...names];
+  return [...time, ...parts, ...inside, ...names];
 }
 
 /** What the tab says while a border is moved. */

@@ -1,6 +1,6 @@
 import type { Blocks } from '#drawing/blocks.ts';
 import { columnsOf, Held, type Columns } from './columns.ts';
-import { LinePen } from './line-pen.ts';
+import { LinePen, SAME_LINE } from './line-pen.ts';
 import type { Pen } from './pen.ts';
 import type { RunView } from './run-view.ts';
 import { firstRowFrom, type Stretch } from './rows.ts';
@@ -37,9 +37,21 @@ const middleOf = ({ frame }: Pen, { from, width_s }: Columns): number => frame.x
 /** Whether rows stand so far apart that each has its own device column. */
 const apart = (pen: Pen, rows: Rows): boolean => rows.to - rows.from < pen.frame.along * pen.ratio;
 
-/** The line of a channel, broken at gaps and where there is no value; at most four points a device column. */
-export function linePath(view: RunView, pen: Pen, line: Blocks, px: (value: number) => number): Path2D {
-  const drawn = new LinePen(pen);
+/** A halo's edges may lie so far off: it is paper on paper but where it crosses raw readings. */
+const HALO_NEAR = 0.3;
+
+/**
+ * The line of a channel, broken at gaps and where there is no value; at most four points a device column. And the same with fewer
+ * bends, for the halo around it.
+ */
+export function linePath(
+  view: RunView,
+  pen: Pen,
+  line: Blocks,
+  px: (value: number) => number,
+): { path: Path2D; halo: Path2D } {
+  const halo = new LinePen(pen, HALO_NEAR);
+  const drawn = new LinePen(pen, SAME_LINE, halo);
   const { values } = line;
   for (const stretch of view.stretches) {
     drawn.lift();
@@ -80,7 +92,7 @@ export function linePath(view: RunView, pen: Pen, line: Blocks, px: (value: numb
     }
   }
   drawn.lift();
-  return drawn.path;
+  return { path: drawn.path, halo: halo.path };
 }
 
 /** Readings stand so far apart that each can be seen as a point of its own. */

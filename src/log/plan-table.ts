@@ -143,6 +143,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     unitOf,
     words,
   );
+  table.timeUnit = time.cellUnit;
   for (const [column, own] of table.columns.entries())
     own.inWords = saysSwitching(layout, column, stated.get(column) ?? null);
   // Between decimal commas as delimiters nothing plain can be told; aligned columns have no single delimiter.

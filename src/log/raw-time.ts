@@ -86,7 +86,8 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
       break;
   }
   result.fallsThroughout = !result.turned && falls(result.ticks);
-  if (plan.unmarked) result.start = startOnDay(startCell, result.start, plan);
+  if (plan.unmarked || plan.source === 'time-of-day')
+    result.start = startOnDay(startCell, result.start, plan);
   else if (plan.startColumn >= 0) result.start = startBeside(startCell, plan);
   sayShared(result);
   return result;

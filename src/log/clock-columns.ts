@@ -94,7 +94,10 @@ export function clockColumns(
       time: time.column,
       assumed: null,
     };
-  if (has(Kind.hour, Kind.minute)) {
+  // Beside a greatest value "Min" is the least, unless seconds follow.
+  const least =
+    !has(Kind.second) && columns.some((c) => /^\W*max/iu.test(layout.lowestHeadings[c.column] ?? ''));
+  if (has(Kind.hour, Kind.minute) && !least) {
     const hours = parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
     const overDay = (columns[hours]?.max ?? 0) > LAST_HOUR;
     if (overDay && (withDate || date >= 0)) return null;

@@ -579,7 +579,8 @@ function byRig(
             : form === 'spreadsheet-serial'
               ? 86400
               : 1;
-      const inFile = column < 0 ? NaN : (secondsInUnit(layout, column) ?? NaN);
+      const own = columns[column];
+      const inFile = own === undefined ? NaN : (secondsOfCells(own, secondsInUnit(layout, column)) ?? NaN);
       if (form === 'elapsed-minutes' && !Number.isNaN(inFile) && inFile !== 60)
         plan.remarks.push({
           code: 'unit-differs-from-file',

@@ -1251,6 +1251,8 @@ export const refusals: Record<
   'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
   'temperature-headed-small-t.csv': { code: 'no-usable-time' },
   'time-in-a-unit-unknown.csv': { code: 'no-usable-time' },
+  'least-and-greatest-by-the-hour.csv': { code: 'no-usable-time' },
+  'hundreds-beside-a-date.csv': { code: 'no-usable-time' },
   'hours-point-minutes.csv': { code: 'no-usable-time' },
   'date-and-time-in-twelve-digits.csv': { code: 'no-usable-time' },
   'hours-and-minutes-without-date.csv': { code: 'no-usable-time', saying: 'rig file' },

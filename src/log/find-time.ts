@@ -1,15 +1,14 @@
 import type { TimeForm } from '#formats/log.ts';
 import type { Problem } from '#formats/problem.ts';
-import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
-import type { DateOrder } from './civil-day.ts';
-import type { UnitName } from '#units/unit.ts';
-import { clockColumns, unmarkedPart, type ClockColumn, type ClockColumns } from './clock-columns.ts';
+import { clockColumns, unmarkedPart } from './clock-columns.ts';
 import { Kind } from './column-kind.ts';
 import { findColumn } from './column-names.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
 import { recordName, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
+import { byParts, fractionAmong } from './clock-in-parts.ts';
+import type { TimePlan } from './time-plan.ts';
 import {
   clockPart,
   fractionNamed,
@@ -18,47 +17,9 @@ import {
   partsHint,
   orderSaid,
   secondsInUnit,
+  secondsOfCells,
   secondsName,
 } from './time-headings.ts';
-
-/** Where a row's time stands and how it is read. Columns count from 0, -1 for none. */
-export interface TimePlan {
-  form: TimeForm;
-  /** `clock`: date and time in one cell; `date-and-time`: in two; `number`: seconds, days … as a number; `rows`: one row is one sample. */
-  source: 'clock' | 'date-and-time' | 'time-of-day' | 'elapsed' | 'number' | 'rows';
-  column: number;
-  dateColumn: number;
-  /** A second's fraction in a column of its own. */
-  fractionColumn: number;
-  /** Digits of the second's fraction that one of it stands for, by its heading; null: by its size. */
-  fractionDigits: number | null;
-  /** AM and PM in a column of their own. */
-  halfColumn: number;
-  /** A clock beside an elapsed time: it only says when the log started. */
-  startColumn: number;
-  /** Columns that hold one part of the clock each. */
-  parts: ClockColumn[];
-  /** Counts the rows; settles the order where the clock steps. */
-  recordColumn: number;
-  /** Seconds in one unit of a numeric time. */
-  unit_s: number;
-  /** What a count of seconds since another year than 1970 is ahead by. */
-  ahead_s: number;
-  /** `12:34` may be minutes and seconds as well as hours and minutes: the rows tell, or nothing does. */
-  twoParts: boolean;
-  /** The unit that a numeric time's cells bear. */
-  cellUnit: UnitName | null;
-  /** Day numbers count from 1904. */
-  dates1904: boolean;
-  /** A numeric time is hours, minutes and seconds without marks: 81500. */
-  unmarked: boolean;
-  dateOrder: DateOrder | null;
-  /** What the date's heading says of it. */
-  dateOrderHint: DateOrder | null;
-  /** Further columns of times, of no use. */
-  otherClocks: number[];
-  remarks: Remark[];
-}
 
 const elapsedName =
   /elapsed|(?:run|up)[ _]?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
@@ -249,14 +210,6 @@ function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: La
   return false;
 }
 
-const secondsIn: Readonly<Partial<Record<UnitName, number>>> = { s: 1, ms: 0.001, min: 60, h: 3600 };
-/** Seconds in the unit that cells bear, where heading and unit row give none; NaN where they differ, or are no times. */
-function secondsOfCells({ cellUnit }: ColumnSummary, inHeading: number | null): number | null {
-  if (cellUnit === null) return inHeading;
-  const own = cellUnit === 'mixed' ? NaN : (secondsIn[cellUnit] ?? NaN);
-  return inHeading === null || inHeading === own ? own : NaN;
-}
-
 /** Seconds or minutes of a clock whose hours or minutes stand in a column of their own: they go round, and count nothing. */
 function isPartOfClock(c: ColumnSummary, columns: readonly ColumnSummary[], layout: Layout): boolean {
   const own = clockPart(layout.lowestHeadings[c.column] ?? '');
@@ -294,54 +247,6 @@ function setEpoch(plan: TimePlan, c: ColumnSummary, scale: number): true {
     });
   }
   return setNumber(plan, c.column, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
-}
-
-/** A column of a second's fraction: it goes round, and its heading says so. */
-const fractionAmong = (columns: readonly ColumnSummary[], layout: Layout): ColumnSummary | undefined =>
-  columns.find((c) => c.column === layout.cutFraction?.column) ??
-  columns.find(
-    (c) =>
-      c.kind === 'number' &&
-      !isOtherQuantity(layout, c.column) &&
-      c.cycles &&
-      c.min !== null &&
-      c.max !== null &&
-      c.min >= 0 &&
-      c.max < (fractionNamed(layout.lowestHeadings[c.column] ?? '')?.under ?? 0),
-  );
-
-/** The clock in several columns, each with a part of it. */
-function byParts(
-  plan: TimePlan,
-  found: ClockColumns | null,
-  date: ColumnSummary | undefined,
-  columns: readonly ColumnSummary[],
-  layout: Layout,
-): boolean {
-  const [first] = found?.parts ?? [];
-  if (found === null || first === undefined) return false;
-  const dated = found.dated || date !== undefined;
-  plan.parts = found.parts;
-  plan.source = found.elapsed ? 'elapsed' : dated ? 'date-and-time' : 'time-of-day';
-  plan.form = found.elapsed ? 'elapsed-hms' : dated ? 'date-time' : 'time-of-day';
-  plan.column = found.time >= 0 ? found.time : first.column;
-  plan.dateColumn = found.dated ? first.column : (date?.column ?? -1);
-  const own = new Set(found.parts.map(({ column }) => column));
-  const fraction = fractionAmong(
-    columns.filter(({ column }) => !own.has(column)),
-    layout,
-  );
-  const seconds = found.parts.find(({ kind }) => kind === Kind.second)?.column ?? found.time;
-  const whole = seconds >= 0 && columns[seconds]?.decimals === 0 && !columns[seconds]?.fractions;
-  plan.fractionColumn = fraction !== undefined && whole ? fraction.column : -1;
-  if (found.assumed === null) return true;
-  const { column, as } = found.assumed;
-  const cell = layout.rows.map((row) => (row.cells[column] ?? '').trim()).find((text) => text !== '') ?? '';
-  plan.remarks.push({
-    code: 'time-parts-assumed',
-    text: `The times of column "${layout.lowestHeadings[column] ?? ''}" have no marks between their parts ("${cell}"); they were read as ${as}. If that is wrong, name the form in a rig file.`,
-  });
-  return true;
 }
 
 function byClock(

@@ -20,6 +20,7 @@ export class ClockCells {
   private separator = hyphen;
   private dated = false;
   private hour = 0;
+  private whole = false;
   private minute = 0;
   private second_ns = 0;
   private fractionDigits = 0;
@@ -54,6 +55,7 @@ export class ClockCells {
         return value >= 1 && value <= 366;
       case Kind.hour:
         this.hour = value;
+        this.whole = true;
         return value < 1e5;
       default:
         this.minute = value;
@@ -81,6 +83,7 @@ export class ClockCells {
     const digits = (long ? whole.slice(0, 6) : whole).padStart(seconds ? 6 : 4, '0');
     const rest = long ? whole.slice(6) : fraction;
     if (digits.length > (seconds ? 6 : 4)) return false;
+    this.whole = true;
     this.hour = Number(digits.slice(0, 2));
     this.minute = Number(digits.slice(2, 4));
     this.fractionDigits = rest.length;
@@ -107,7 +110,9 @@ export class ClockCells {
       date.separator = this.separator;
     }
     if (clock === null) return;
-    clock.clock_ns = (this.hour * 3600 + this.minute * 60) * NS_PER_S + this.second_ns;
+    // Seconds alone stand beside a time of hours and minutes.
+    if (!this.whole) clock.clock_ns += this.second_ns;
+    else clock.clock_ns = (this.hour * 3600 + this.minute * 60) * NS_PER_S + this.second_ns;
     clock.fractionDigits = this.fractionDigits;
   }
 }

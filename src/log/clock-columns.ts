@@ -73,15 +73,31 @@ export function clockColumns(
     else if (monthOrMinute.test(word) && has(Kind.hour)) take(c, Kind.minute, 0, 59);
     else if (monthOrMinute.test(word)) take(c, Kind.month, 1, 12);
   }
+  // Beside a year and no month, a day counts through the year.
+  const day = columns.find((c) => partNames[2]?.[0].test(wordOf(layout.lowestHeadings[c.column] ?? '')));
+  if (has(Kind.year) && !has(Kind.month) && !has(Kind.dayOfYear) && day !== undefined && (day.max ?? 0) > 31)
+    take(day, Kind.dayOfYear, 1, 366);
   const shortDate = date >= 0 ? undefined : columns.find((c) => c.shortDates);
   const dated = has(Kind.year, Kind.month, Kind.day) || has(Kind.year, Kind.dayOfYear);
   const days = parts.filter(({ kind }) => dated && calendar.includes(kind));
   if (!dated && shortDate !== undefined) days.push({ column: shortDate.column, kind: Kind.shortDate });
   const withDate = days.length > 0;
   const time = columns.find((c) => c.kind === 'time');
-  if (withDate && time !== undefined)
-    return { parts: days, dated: true, elapsed: false, time: time.column, assumed: null };
-  if (has(Kind.hour, Kind.minute)) {
+  // `08:15` and the seconds beside it.
+  const seconds = parts.filter(({ kind }) => kind === Kind.second);
+  const inMinutes = time?.twoParts === true && seconds.length > 0 && !has(Kind.hour);
+  if (time !== undefined && (withDate || inMinutes))
+    return {
+      parts: [...days, ...(inMinutes ? seconds : [])],
+      dated: withDate,
+      elapsed: false,
+      time: time.column,
+      assumed: null,
+    };
+  // Beside a greatest value "Min" is the least, unless seconds follow.
+  const least =
+    !has(Kind.second) && columns.some((c) => /^\W*max/iu.test(layout.lowestHeadings[c.column] ?? ''));
+  if (has(Kind.hour, Kind.minute) && !least) {
     const hours = parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
     const overDay = (columns[hours]?.max ?? 0) > LAST_HOUR;
     if (overDay && (withDate || date >= 0)) return null;

@@ -1,3 +1,4 @@
+import type { UnitName } from '#units/unit.ts';
 import { isNumberClass } from './cell-class.ts';
 import { dayNumber, fullYear } from './civil-day.ts';
 import { plainText } from './plain-text.ts';
@@ -56,6 +57,14 @@ export interface ColumnSummary {
   latestHour: number;
   /** Cells that differ from the one before. */
   changes: number;
+  /** Share of the rows in which it holds anything. */
+  filled: number;
+  /** The unit that every number bears; null where none does, 'mixed' where some do or in several. */
+  cellUnit: UnitName | null | 'mixed';
+  /** Times and dates: no seconds in any. */
+  wholeMinutes: boolean;
+  /** `8.15`, `8.16`: perhaps hours and minutes between points. */
+  dottedClock: boolean;
   /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
   halves: boolean;
   /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
@@ -78,6 +87,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     changes = 0,
     midnights = 0,
     halves = 0,
+    clocksOfMinutes = 0,
     decimals = 0,
     twoParts = 0,
     latestHour = -1;
@@ -94,6 +104,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     zeroInFront = false;
   const numbers: number[] = [],
     texts: string[] = [];
+  const units = new Set<UnitName | null>();
   for (const row of layout.rows) {
     const found = row.classes[column] ?? 'empty';
     const cell = row.cells[column] ?? '';
@@ -119,6 +130,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       if (readClockText(cell, 'date-time', parts)) {
         if (parts.separator === 45 && parts.digitsA === 4) iso++;
         if (parts.clock_ns === 0) midnights++;
+        if (parts.clock_ns % 60e9 === 0) clocksOfMinutes++;
         latestHour = Math.max(latestHour, Math.floor(parts.clock_ns / 3600e9));
         if (parts.fractionDigits > 0) fractions = true;
       }
@@ -126,7 +138,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       count.time++;
       if (/[.,]\d+|(?::\d+){3}/u.test(cell)) fractions = true;
       const hour = Number(/^\s*(\d+):/u.exec(cell)?.[1] ?? 0);
-      if (hour > 23) overDay = true;
+      if (hour > 23 || daysInFront.test(cell)) overDay = true;
       latestHour = Math.max(latestHour, hour);
       if (/^\s*\d+:\d{1,2}\s*$/u.test(cell)) twoParts++;
       if (count.time === 1) startsAtZero = /^\s*0{1,3}:00(?::00)?(?:[.,:]0*)?\s*$/u.test(cell);
@@ -137,6 +149,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       const reading = readNumber(cell, marks);
       if (reading.kind === 'number') {
         numbers.push(reading.value);
+        units.add(reading.unit);
         decimals = Math.max(decimals, reading.decimals ?? 0);
       }
     }
@@ -192,6 +205,10 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     startsAtZero,
     overDay,
     minutesFirst,
+    filled: layout.rows.length === 0 ? 0 : filled / layout.rows.length,
+    cellUnit: units.size === 1 ? ([...units][0] ?? null) : units.size === 0 ? null : 'mixed',
+    wholeMinutes: clocks + count.time > 0 && clocks === clocksOfMinutes && twoParts === count.time,
+    dottedClock: texts.length === filled && texts.every((text) => dottedClock.test(text)),
     twoParts: count.time > 0 && twoParts === count.time,
     latestHour,
     changes,
@@ -200,6 +217,9 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   };
 }
 
+const dottedClock = /^(?:[01]?\d|2[0-3])[.,][0-5]\d$/u;
+/** `0d 00:15:02`: a time of day has no days. */
+const daysInFront = /^\s*\d+ ?d/iu;
 /** 20260304081500, perhaps with a fraction. */
 const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+)?\s*$/u;
 /** 081500, 81500 or, a minute after midnight, 100; perhaps with a fraction. */
@@ -239,17 +259,21 @@ const DIGITS_OF_CLOCK = [4, 6, 9];
 /** Hours and minutes in four digits, with the seconds in six, with the thousandths in nine; or six and a fraction behind a mark. */
 function clockDigitsOf(texts: readonly string[], numbers: readonly number[]): ColumnSummary['clockDigits'] {
   const [first = ''] = texts;
-  const digits = /^\d*/u.exec(first)?.[0].length ?? 0;
+  const own = /^\d*/u.exec(first)?.[0].length ?? 0;
+  // 815 and 1000 under one heading lost the zero in front.
+  const digits = own === 3 ? 4 : own;
   if (!DIGITS_OF_CLOCK.includes(digits)) return null;
   const form =
     digits === 4
-      ? /^(?:[01]\d|2[0-3])[0-5]\d$/u
+      ? /^(?:[01]?\d|2[0-3])[0-5]\d$/u
       : digits === 6
         ? /^(?:[01]\d|2[0-3])[0-5]\d[0-5]\d(?:[.,]\d{1,9})?$/u
         : /^(?:[01]\d|2[0-3])[0-5]\d[0-5]\d\d{3}$/u;
   if (!texts.every((text) => form.test(text))) return null;
   // 0959 is followed by 1000, 081559 by 081600: 40 more than from row to row.
   const usual = medianOf(steps(numbers));
+  // 1000, 1100, 1200: no bench logs a row an hour; it counts.
+  if (digits === 4 && usual >= 100) return null;
   const jumps = usual < 40 && steps(numbers).some((step) => step === usual + 40);
   return { digits, jumps, proven: jumps || texts.some((text) => text.startsWith('0')) };
 }

@@ -9,7 +9,9 @@ export function decimalMark(rows: readonly HeadRow[], delimiter: string): '.' | 
   let points = 0,
     commas = 0,
     surePoints = 0,
-    sureCommas = 0;
+    sureCommas = 0,
+    twicePoints = 0,
+    twiceCommas = 0;
   for (const row of rows)
     for (const [i, found] of row.classes.entries()) {
       if (found === 'integer') groups.whole(i, row.cells[i] ?? '');
@@ -20,6 +22,11 @@ export function decimalMark(rows: readonly HeadRow[], delimiter: string): '.' | 
       const couldBeGroups = /^[^\d]?[1-9]\d{0,2}[.,]\d{3}$/u.test(cell);
       const both = cell.includes('.') && cell.includes(',');
       const twice = !both && cell.indexOf(mark) !== cell.lastIndexOf(mark);
+      // "2.826.540": a mark that stands twice in a number parts thousands.
+      if (twice && found === 'grouped') {
+        if (mark === '.') twicePoints++;
+        else twiceCommas++;
+      }
       if (twice) continue;
       if (couldBeGroups) groups.marked(i);
       if (mark === '.') {
@@ -31,6 +38,8 @@ export function decimalMark(rows: readonly HeadRow[], delimiter: string): '.' | 
       }
     }
   if (surePoints !== sureCommas) return surePoints > sureCommas ? '.' : ',';
+  if (surePoints === 0 && twicePoints > 0 && twiceCommas === 0) return ',';
+  if (surePoints === 0 && twiceCommas > 0 && twicePoints === 0) return '.';
   // 998, 999, 1.000, 1.001 in one column: the mark parts thousands. Unproven it is no number, and as the other mark it is none.
   if (surePoints === 0 && (points === 0) !== (commas === 0) && groups.likely()) return points > 0 ? ',' : '.';
   if (points !== commas) return points > commas ? '.' : ',';

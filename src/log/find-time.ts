@@ -1,14 +1,14 @@
 import type { TimeForm } from '#formats/log.ts';
 import type { Problem } from '#formats/problem.ts';
-import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
-import type { DateOrder } from './civil-day.ts';
-import { clockColumns, unmarkedPart, type ClockColumn, type ClockColumns } from './clock-columns.ts';
+import { clockColumns, unmarkedPart } from './clock-columns.ts';
 import { Kind } from './column-kind.ts';
 import { findColumn } from './column-names.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
 import { recordName, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
+import { byParts, fractionAmong } from './clock-in-parts.ts';
+import type { TimePlan } from './time-plan.ts';
 import {
   clockPart,
   fractionNamed,
@@ -17,54 +17,22 @@ import {
   partsHint,
   orderSaid,
   secondsInUnit,
+  secondsOfCells,
   secondsName,
 } from './time-headings.ts';
 
-/** Where a row's time stands and how it is read. Columns count from 0, -1 for none. */
-export interface TimePlan {
-  form: TimeForm;
-  /** `clock`: date and time in one cell; `date-and-time`: in two; `number`: seconds, days … as a number; `rows`: one row is one sample. */
-  source: 'clock' | 'date-and-time' | 'time-of-day' | 'elapsed' | 'number' | 'rows';
-  column: number;
-  dateColumn: number;
-  /** A second's fraction in a column of its own. */
-  fractionColumn: number;
-  /** Digits of the second's fraction that one of it stands for, by its heading; null: by its size. */
-  fractionDigits: number | null;
-  /** AM and PM in a column of their own. */
-  halfColumn: number;
-  /** A clock beside an elapsed time: it only says when the log started. */
-  startColumn: number;
-  /** Columns that hold one part of the clock each. */
-  parts: ClockColumn[];
-  /** Counts the rows; settles the order where the clock steps. */
-  recordColumn: number;
-  /** Seconds in one unit of a numeric time. */
-  unit_s: number;
-  /** What a count of seconds since another year than 1970 is ahead by. */
-  ahead_s: number;
-  /** `12:34` may be minutes and seconds as well as hours and minutes: the rows tell, or nothing does. */
-  twoParts: boolean;
-  /** Day numbers count from 1904. */
-  dates1904: boolean;
-  /** A numeric time is hours, minutes and seconds without marks: 81500. */
-  unmarked: boolean;
-  dateOrder: DateOrder | null;
-  /** What the date's heading says of it. */
-  dateOrderHint: DateOrder | null;
-  /** Further columns of times, of no use. */
-  otherClocks: number[];
-  remarks: Remark[];
-}
-
 const elapsedName =
-  /elapsed|run ?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
+  /elapsed|(?:run|up)[ _]?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
 const epochName = /epoch|posix|unix|timestamp|utc/iu;
 /** Headings of a column that says which half of the day it is. */
 const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag/iu;
 
 /** A log of a bench run lasts hours; a bare "time" that would make it longer is no count of seconds. */
 const LONGEST_BARE_S = 48 * 3600;
+/** In fewer of the rows a date does not date each. */
+const FILLED_DATES = 0.5;
+/** Nor does a count begin after years: 260304081500 is a date. */
+const LATEST_BARE_S = 1e8;
 /** Nor has it 10,000 readings a second: so small steps are fractions of a day, or anything. */
 const SHORTEST_BARE_STEP_S = 1e-4;
 
@@ -95,6 +63,7 @@ export function findTime(
     unit_s: 1,
     ahead_s: 0,
     dates1904,
+    cellUnit: null,
     twoParts: false,
     unmarked: false,
     dateOrder: rig?.dateOrder ?? null,
@@ -119,6 +88,19 @@ export function findTime(
     ? null
     : clockColumns(columns, layout, clocks[0]?.column ?? -1);
   const ofSecond = inParts === null ? undefined : fractionAmong(columns, layout);
+  const minutes = columns.find((c) => c.kind === 'date-time' && !c.midnightOnly && c.wholeMinutes);
+  const beside =
+    minutes === undefined
+      ? undefined
+      : columns.find(
+          (c) =>
+            c.kind === 'number' &&
+            clockPart(heading(c.column)) === 1 &&
+            c.min !== null &&
+            c.max !== null &&
+            c.min >= 0 &&
+            c.max < 60,
+        );
   const isPart = (column: number): boolean => inParts?.parts.some((part) => part.column === column) === true;
   const partsNamed =
     (named < 0 || isPart(named)) && (dateNamed < 0 || isPart(dateNamed) || dateNamed === clocks[0]?.column);
@@ -130,10 +112,15 @@ export function findTime(
           rig?.form === undefined &&
           byElapsed(
             plan,
-            columns.filter((c) => !isPart(c.column) && c !== ofSecond),
+            columns.filter((c) => !isPart(c.column) && c !== ofSecond && c !== beside),
             layout,
           )) ||
         byParts(plan, inParts, clocks[0], columns, layout) ||
+        (clocks.some((c) => c.kind === 'date-time') &&
+          clocks.every((c) => c.constant) &&
+          times.length === 0 &&
+          named < 0 &&
+          byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, columns, layout) ||
         byNumber(plan, columns, layout, rig?.interval_s !== undefined);
   if (!settled) {
@@ -150,8 +137,13 @@ export function findTime(
     plan.unit_s = rig.interval_s;
     plan.recordColumn = -1;
   }
+  if (beside !== undefined && plan.source === 'clock' && plan.column === minutes?.column)
+    plan.parts = [{ column: beside.column, kind: Kind.second }];
   if (plan.fractionColumn >= 0)
-    plan.fractionDigits = fractionNamed(heading(plan.fractionColumn))?.digits ?? null;
+    plan.fractionDigits =
+      plan.fractionColumn === layout.cutFraction?.column
+        ? layout.cutFraction.digits
+        : (fractionNamed(heading(plan.fractionColumn))?.digits ?? null);
   if (plan.source === 'clock' || plan.source === 'date-and-time' || plan.source === 'time-of-day') {
     // A clock of 24 hours needs none, and "FM" in a column "Mode" is none.
     const hours = plan.parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
@@ -167,11 +159,14 @@ export function findTime(
     ...plan.parts.map((part) => part.column),
   ]);
   plan.otherClocks = [...clocks, ...times].map((c) => c.column).filter((column) => !used.has(column));
-  if (plan.source === 'number' && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
+  const counts = plan.source === 'elapsed' || plan.source === 'number';
+  if (counts && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
     const clock = clocks.find((c) => c.kind === 'date-time');
     plan.startColumn = (clock ?? (plan.unmarked ? clocks[0] : undefined))?.column ?? -1;
   }
   if (plan.recordColumn === plan.column) plan.recordColumn = -1;
+  const unit = plan.source === 'number' ? columns[plan.column]?.cellUnit : null;
+  plan.cellUnit = unit === undefined || unit === 'mixed' ? null : unit;
   plan.dateOrderHint =
     [plan.dateColumn, plan.column, plan.startColumn]
       .filter((column) => column >= 0)
@@ -202,9 +197,14 @@ function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: La
       return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', undefined);
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
     if (isOtherQuantity(layout, c.column) || isPartOfClock(c, columns, layout)) continue;
-    const unit_s = secondsInUnit(layout, c.column);
+    const unit_s = secondsOfCells(c, secondsInUnit(layout, c.column));
     if (unit_s === null || Number.isNaN(unit_s)) continue;
-    if (elapsedName.test(heading) || timeName.test(heading) || isUnitOfTime(heading))
+    if (
+      elapsedName.test(heading) ||
+      timeName.test(heading) ||
+      isUnitOfTime(heading) ||
+      (c.column === 0 && isUnitOfTime(layout.unitTexts[0] ?? ''))
+    )
       return setNumber(plan, c.column, unit_s === 60 ? 'elapsed-minutes' : 'elapsed-seconds', unit_s);
   }
   return false;
@@ -249,53 +249,6 @@ function setEpoch(plan: TimePlan, c: ColumnSummary, scale: number): true {
   return setNumber(plan, c.column, scale === 1 ? 'epoch-seconds' : 'epoch-milliseconds', scale);
 }
 
-/** A column of a second's fraction: it goes round, and its heading says so. */
-const fractionAmong = (columns: readonly ColumnSummary[], layout: Layout): ColumnSummary | undefined =>
-  columns.find(
-    (c) =>
-      c.kind === 'number' &&
-      !isOtherQuantity(layout, c.column) &&
-      c.cycles &&
-      c.min !== null &&
-      c.max !== null &&
-      c.min >= 0 &&
-      c.max < (fractionNamed(layout.lowestHeadings[c.column] ?? '')?.under ?? 0),
-  );
-
-/** The clock in several columns, each with a part of it. */
-function byParts(
-  plan: TimePlan,
-  found: ClockColumns | null,
-  date: ColumnSummary | undefined,
-  columns: readonly ColumnSummary[],
-  layout: Layout,
-): boolean {
-  const [first] = found?.parts ?? [];
-  if (found === null || first === undefined) return false;
-  const dated = found.dated || date !== undefined;
-  plan.parts = found.parts;
-  plan.source = found.elapsed ? 'elapsed' : dated ? 'date-and-time' : 'time-of-day';
-  plan.form = found.elapsed ? 'elapsed-hms' : dated ? 'date-time' : 'time-of-day';
-  plan.column = found.time >= 0 ? found.time : first.column;
-  plan.dateColumn = found.dated ? first.column : (date?.column ?? -1);
-  const own = new Set(found.parts.map(({ column }) => column));
-  const fraction = fractionAmong(
-    columns.filter(({ column }) => !own.has(column)),
-    layout,
-  );
-  const seconds = found.parts.find(({ kind }) => kind === Kind.second)?.column ?? found.time;
-  const whole = seconds >= 0 && columns[seconds]?.decimals === 0 && !columns[seconds]?.fractions;
-  plan.fractionColumn = fraction !== undefined && whole ? fraction.column : -1;
-  if (found.assumed === null) return true;
-  const { column, as } = found.assumed;
-  const cell = layout.rows.map((row) => (row.cells[column] ?? '').trim()).find((text) => text !== '') ?? '';
-  plan.remarks.push({
-    code: 'time-parts-assumed',
-    text: `The times of column "${layout.lowestHeadings[column] ?? ''}" have no marks between their parts ("${cell}"); they were read as ${as}. If that is wrong, name the form in a rig file.`,
-  });
-  return true;
-}
-
 function byClock(
   plan: TimePlan,
   clocks: readonly ColumnSummary[],
@@ -323,14 +276,16 @@ function byClock(
     plan.fractionColumn = fraction?.column ?? -1;
     return setEpoch(plan, epoch, epochScale(epoch) ?? 1);
   }
-  if (clock !== null) {
+  // A stamp of whole minutes beside a time of day that changes from row to row says less than that.
+  const finer = times.some((time) => clock !== null && time.changes > 2 * clock.changes);
+  if (clock !== null && !finer) {
     plan.source = 'clock';
     plan.column = clock.column;
     plan.form = clock.iso ? 'iso-8601' : 'date-time';
     plan.fractionColumn = fraction !== undefined && !clock.fractions ? fraction.column : -1;
     return true;
   }
-  const date = clocks[0];
+  const date = clocks.find((c) => c.kind === 'date' || c.midnightOnly) ?? (finer ? undefined : clocks[0]);
   const unmarked = columns.find((c) => c.unmarkedTimes === 'yes' && saysTime(heading(c)));
   if (times.length === 0 && unmarked !== undefined) {
     plan.unmarked = true;
@@ -338,7 +293,10 @@ function byClock(
     return setNumber(plan, unmarked.column, 'time-of-day', 1);
   }
   // One date in all rows tells no time.
-  if (date !== undefined && !(times.length === 0 && date.constant)) {
+  if (date !== undefined && date.filled < FILLED_DATES && times.length > 0) {
+    // It stands in the first row alone, as people fill in forms.
+    plan.startColumn = date.column;
+  } else if (date !== undefined && !(times.length === 0 && date.constant)) {
     const time = times.toSorted(
       (a, b) => Math.abs(a.column - date.column) - Math.abs(b.column - date.column),
     )[0];
@@ -403,7 +361,12 @@ function byNumber(
     )
       return setNumber(plan, c.column, 'spreadsheet-serial', 86400);
     if (!timeName.test(heading) && !elapsedName.test(heading)) continue;
-    if (Number.isNaN(secondsInUnit(layout, c.column) ?? 0) || isPartOfClock(c, columns, layout)) continue;
+    if (c.min > LATEST_BARE_S || (c.dottedClock && (c.medianStep ?? 1) < 0.05 && c.min >= 1)) continue;
+    if (
+      Number.isNaN(secondsOfCells(c, secondsInUnit(layout, c.column)) ?? 0) ||
+      isPartOfClock(c, columns, layout)
+    )
+      continue;
     if (c.unmarkedTimes === 'unsure' || c.clockDigits?.digits === 4) continue;
     // T is a temperature as often as a time, and X anything; t is a time by custom.
     if (/^\W*[TXx]\W*$/u.test(heading) && !c.steady) continue;
@@ -463,6 +426,11 @@ function byRig(
         return setNumber(plan, named, 'sample-number', rig.interval_s);
       return (
         byElapsed(plan, only, layout) ||
+        (clocks.some((c) => c.kind === 'date-time') &&
+          clocks.every((c) => c.constant) &&
+          times.length === 0 &&
+          named < 0 &&
+          byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, kind === 'number' ? only : [], layout) ||
         byNumber(plan, only, layout, false)
       );
@@ -516,7 +484,8 @@ function byRig(
             : form === 'spreadsheet-serial'
               ? 86400
               : 1;
-      const inFile = column < 0 ? NaN : (secondsInUnit(layout, column) ?? NaN);
+      const own = columns[column];
+      const inFile = own === undefined ? NaN : (secondsOfCells(own, secondsInUnit(layout, column)) ?? NaN);
       if (form === 'elapsed-minutes' && !Number.isNaN(inFile) && inFile !== 60)
         plan.remarks.push({
           code: 'unit-differs-from-file',

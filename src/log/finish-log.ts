@@ -15,6 +15,9 @@ import type { ReadOptions } from './read-log.ts';
 import { setSentinelsAside } from './sentinels.ts';
 import { timeAxis } from './time-axis.ts';
 
+/** `0FF5` among whole numbers that all have as many digits; `E02` is what a meter says of a fault. */
+const isHexBeside = (token: string, shape: number | null | undefined): boolean =>
+  shape === -token.length && /^(?=.*\d)(?=.*[a-f])(?!e\d+$)[\da-f]{3,8}$/iu.test(token);
 /** `12.5-`: an accountant's sign, or what a meter puts behind a number that falls. */
 const minusBehind = /^\d+(?:[.,]\d*)?\s?[-−–]$/u;
 
@@ -105,6 +108,19 @@ export function finishLog(
       count,
     }));
 
+  for (const channel of channels) {
+    const hex = channel.faultTokens.find(({ token }) => isHexBeside(token, odd.fixedShape[channel.place]));
+    if (hex === undefined) continue;
+    for (const [row, value] of channel.values.entries())
+      if (!Number.isNaN(value)) {
+        channel.values[row] = NaN;
+        channel.flags[row] = SetAside.faultToken;
+      }
+    remarks.push({
+      code: 'hexadecimal-numbers',
+      text: `Column "${channel.column}" holds hexadecimal numbers, such as "${hex.token}": none of its readings was taken. Export it in decimal numbers.`,
+    });
+  }
   for (const { column, faultTokens } of channels) {
     const found = faultTokens.find(({ token }) => minusBehind.test(token));
     if (found !== undefined)
@@ -339,6 +355,12 @@ function addRemarks(remarks: Remark[], setup: TableSetup, odd: OddRows, encoding
     remarks.push({
       code: 'encoding-assumed',
       text: 'The file is not UTF-8; its letters were read as Windows-1252. Numbers are not touched by it.',
+    });
+  const [leftOut] = setup.table.skippedRows;
+  if (leftOut !== undefined && setup.table.skippedRowCount > setup.table.rows)
+    remarks.push({
+      code: 'most-rows-left-out',
+      text: `${setup.table.skippedRowCount} rows were left out and ${setup.table.rows} read: the first is line ${leftOut.line} ("${leftOut.reason.replaceAll('"', '')}").`,
     });
   if (setup.table.nulBytes > 0)
     remarks.push({

@@ -21,25 +21,46 @@ export function fitHeading(
   data: readonly HeadRow[],
   width: number,
   delimiter: string,
-): { heading: HeadingRows; remarks: Remark[] } {
+): { heading: HeadingRows; remarks: Remark[]; cutFraction: { column: number; digits: number } | null } {
+  const cutFraction = null;
   const lowest = heading.names.at(-1);
-  if (lowest === undefined) return { heading, remarks: [] };
+  if (lowest === undefined) return { heading, remarks: [], cutFraction };
   const filled = filledWidth(data, width);
   const own = trimmed(lowest, width);
   const again = own.length > width ? refitted(lowest, width, delimiter) : null;
   const remarks: Remark[] = [];
+  const counts = `Line ${lowest.line} names ${own.length} columns and the rows have ${filled}`;
   if (again !== null || (own.length <= width && own.length >= filled))
-    return { heading: withUnits(refit(heading, width, delimiter), lowest, null, width, delimiter), remarks };
-  const line = lowest.line;
+    return {
+      heading: withUnits(refit(heading, width, delimiter), lowest, null, width, delimiter),
+      remarks,
+      cutFraction,
+    };
+  const cut = own.length === filled - 1 && delimiter === ',' ? fractionCutOff(data) : null;
+  if (cut !== null) {
+    const behindTime = Array.from({ length: filled }, (_, i) =>
+      i < cut.column ? i : i === cut.column ? -1 : i - 1,
+    );
+    const names = heading.names.map((row) => placed(row, behindTime));
+    const shown = (data[0]?.cells[cut.column] ?? '').trim();
+    remarks.push({
+      code: 'fraction-behind-a-comma',
+      text: `${counts}: the numbers behind the times ("${shown}") were taken for the fractions of their seconds.`,
+    });
+    return {
+      heading: withUnits({ ...heading, names }, lowest, behindTime, width, delimiter),
+      remarks,
+      cutFraction: cut,
+    };
+  }
   const places =
     own.length < filled ? shortHeading(own, data, filled, delimiter) : delimiter === BLANKS ? null : 'left';
-  const counts = `Line ${line} names ${own.length} columns and the rows have ${filled}`;
   if (places === null) {
     remarks.push({
       code: 'heading-does-not-fit',
       text: `${counts}: which name belongs to which column cannot be told, so the columns go by their places. Name them in a rig file as "column 1", "column 2" and so on.`,
     });
-    return { heading: { names: [], units: null, others: heading.others }, remarks };
+    return { heading: { names: [], units: null, others: heading.others }, remarks, cutFraction };
   }
   if (places === 'left')
     remarks.push({
@@ -61,8 +82,27 @@ export function fitHeading(
       delimiter,
     ),
     remarks,
+    cutFraction,
   };
 }
+
+/**
+ * `08:15:00,500,410.1`: the comma before a second's fraction, unquoted between commas. Behind a time to the second stand whole numbers
+ * of three, six or seven digits, as many in every row.
+ */
+function fractionCutOff(data: readonly HeadRow[]): { column: number; digits: number } | null {
+  const [first] = data;
+  const time = first?.classes.findIndex((found) => found === 'time' || found === 'date-time') ?? -1;
+  const digits = (first?.cells[time + 1] ?? '').trim().length;
+  if (time < 0 || data.length < 2 || !FRACTION_DIGITS.has(digits)) return null;
+  const cut = data.every(
+    (row) =>
+      /:\d{2}$/u.test((row.cells[time] ?? '').trim()) &&
+      new RegExp(`^\\d{${digits}}$`, 'u').test((row.cells[time + 1] ?? '').trim()),
+  );
+  return cut ? { column: time + 1, digits } : null;
+}
+const FRACTION_DIGITS = new Set([3, 6, 7]);
 
 /** Fields of a heading or unit row that has more than the table: what belongs together is joined; null where that gives no full row. */
 export function refitted(row: HeadRow, width: number, delimiter: string): string[] | null {

@@ -103,6 +103,8 @@ export class LogTable {
   /** Either of the two: the time as read is not yet the row's. */
   readonly pieced: boolean;
   readonly clockCells = new ClockCells();
+  /** What the numbers of a numeric time bear. */
+  timeUnit: UnitName | null = null;
   /** Rows have no time of their own: each is one sample. */
   readonly counted: boolean;
   readonly marks: NumberMarks;
@@ -130,7 +132,11 @@ export class LogTable {
       kinds.includes(Kind.year) ||
       kinds.includes(Kind.shortDate);
     this.counted = !this.parted && !kinds.some((kind) => kind > Kind.number && kind < Kind.fraction);
-    this.timed = kinds.includes(Kind.time) || kinds.includes(Kind.elapsed) || this.clockParted;
+    // Seconds beside a date with hours and minutes belong to that.
+    this.timed =
+      kinds.includes(Kind.time) ||
+      kinds.includes(Kind.elapsed) ||
+      (this.clockParted && !kinds.includes(Kind.clock));
     this.marks = marks;
     this.unitOf = unitOf;
     this.columns = Array.from(kinds, (_, i) => ({
@@ -175,6 +181,7 @@ export class LogTable {
       : new Float64Array(0);
     twin.rows = twin.row = twin.capacity = this.rows;
     twin.line = this.line;
+    twin.timeUnit = this.timeUnit;
     twin.fractionDigits = this.fractionDigits;
     twin.timeDecimals = this.timeDecimals;
     twin.stopped = this.stopped;
@@ -375,7 +382,8 @@ export class LogTable {
   /** A numeric time from its text; false when it is none. */
   timeNumber(text: string): boolean {
     const reading = readNumber(text, this.marks);
-    if (reading.kind !== 'number') return false;
+    // "1 min" among "59 s" is no number of the same count.
+    if (reading.kind !== 'number' || (reading.unit !== null && reading.unit !== this.timeUnit)) return false;
     this.time[this.row] = reading.value;
     this.newDecimals[this.columns.length] = reading.decimals ?? -1;
     this.pending = true;

@@ -41,7 +41,7 @@ export class OddRows {
   private readonly table: LogTable;
   private readonly delimiter: string;
   private readonly minWidth: number;
-  private readonly fixedShape: readonly (number | null)[];
+  readonly fixedShape: readonly (number | null)[];
 
   /**
    * @param fixedShape for columns whose cells in the head all have the same shape: digits behind the mark, or for whole numbers

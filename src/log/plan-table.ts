@@ -5,7 +5,8 @@ import { readUnit } from '#units/read-unit.ts';
 import { unitKind, type UnitName } from '#units/unit.ts';
 import { columnNames, findColumn } from './column-names.ts';
 import { bytesOf } from './encoding.ts';
-import { findTime, type TimePlan } from './find-time.ts';
+import { findTime } from './find-time.ts';
+import type { TimePlan } from './time-plan.ts';
 import { namesCommand } from './find-roles.ts';
 import { readHeading, saysAbsolute } from './header-unit.ts';
 import { Kind } from './column-kind.ts';
@@ -144,6 +145,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     unitOf,
     words,
   );
+  table.timeUnit = time.cellUnit;
   for (const [column, own] of table.columns.entries())
     own.inWords = saysSwitching(layout, column, stated.get(column) ?? null);
   // Between decimal commas as delimiters nothing plain can be told; aligned columns have no single delimiter.

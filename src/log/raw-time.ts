@@ -5,7 +5,7 @@ import { civilDate, type DateOrder } from './civil-day.ts';
 import { UNMARKED } from './clock-cells.ts';
 import { daysOf, settleDays } from './date-order.ts';
 import { secondsOfUnmarked } from './column-summary.ts';
-import type { TimePlan } from './find-time.ts';
+import type { TimePlan } from './time-plan.ts';
 import type { DateRun, LogTable } from './log-table.ts';
 import { NAMED_MONTH, newClockParts, NO_OFFSET, NS_PER_DAY, readClockText } from './read-clock.ts';
 import { medianPositiveStep } from './time-axis.ts';
@@ -86,7 +86,8 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
       break;
   }
   result.fallsThroughout = !result.turned && falls(result.ticks);
-  if (plan.unmarked) result.start = startOnDay(startCell, result.start, plan);
+  if (plan.unmarked || plan.source === 'time-of-day')
+    result.start = startOnDay(startCell, result.start, plan);
   else if (plan.startColumn >= 0) result.start = startBeside(startCell, plan);
   sayShared(result);
   return result;

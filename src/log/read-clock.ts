@@ -68,6 +68,8 @@ const spacedDate = /^(\d{1,4})\. (\d{1,2})\. (\d{1,4})\.?(?= |$)/u;
 /** Hours, minutes and seconds between points, as some countries write them. */
 const dottedTime = /^(\d{1,2})\.(\d{2})\.(\d{2})(?:[.,](\d+))?/u;
 const timeOfDay = /^(\d{1,2}):(\d{1,2})(?::(\d{1,2})(?:[.,](\d+)|:(\d{3})(?!\d))?)?/u;
+/** `a. m.`, as Spanish has it. */
+const spacedHalf = /^ ?([ap])\. m\.$/iu;
 /** No-break and thin blanks, as newer exports put them before AM. */
 const oddBlanks = /[\u00a0\u2007\u2009\u202f]/gu;
 const compactTime = /^(\d{2})(\d{2})(\d{2})(?:[.,](\d+))?/u;
@@ -141,7 +143,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
   const minute = Number(time[2]),
     second = Number(time[3] ?? 0);
   setFraction(time[4] ?? time[5] ?? '', parts);
-  rest = rest.slice(time[0].length);
+  rest = rest.slice(time[0].length).replace(spacedHalf, ' $1m');
   const half = /^ ?([\p{L}.]+)$/u.exec(rest)?.[1]?.replaceAll('.', '').toLowerCase();
   if (half !== undefined && (beforeNoon.has(half) || afterNoon.has(half))) {
     if (hour === 12) hour = 0;

@@ -31,6 +31,8 @@ export interface Layout {
   unitTexts: string[];
   /** Rows of readings in the head. */
   rows: HeadRow[];
+  /** Times with a comma before the fraction of the second, between commas: the column that it makes, and its digits. */
+  cutFraction: { column: number; digits: number } | null;
   remarks: Remark[];
 }
 
@@ -180,7 +182,7 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
       ? headingAbove(rows, first, width, delimiter)
       : statedHeading(rows, first, stated, dialect?.unitLine ?? null);
   const data = rows.slice(first).filter((row) => row.data && row.cells.length <= width);
-  const { heading, remarks } = fitHeading(
+  const { heading, remarks, cutFraction } = fitHeading(
     written,
     data.filter((row) => row.cells.length === width),
     width,
@@ -207,6 +209,7 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
     unitTexts: Array.from({ length: width }, (_, i) => heading.units?.cells[i]?.trim() ?? ''),
     // What the reading leaves out says nothing about the columns: "Average;12" at the end.
     rows: data.filter((row) => row.cells.length >= minWidth),
+    cutFraction,
     remarks: [...above, ...remarks],
   };
 }

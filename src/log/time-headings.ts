@@ -1,5 +1,6 @@
 import { readUnit } from '#units/read-unit.ts';
-import { unitKind } from '#units/unit.ts';
+import { unitKind, type UnitName } from '#units/unit.ts';
+import type { ColumnSummary } from './column-summary.ts';
 import type { DateOrder } from './civil-day.ts';
 import { readHeading } from './header-unit.ts';
 import { bare } from './heading-rows.ts';
@@ -91,6 +92,14 @@ export function secondsInUnit(layout: Layout, column: number): number | null {
       return NaN;
   }
 }
+const secondsIn: Readonly<Partial<Record<UnitName, number>>> = { s: 1, ms: 0.001, min: 60, h: 3600 };
+/** Seconds in the unit that cells bear, where heading and unit row give none; NaN where they differ, or are no times. */
+export function secondsOfCells({ cellUnit }: ColumnSummary, inHeading: number | null): number | null {
+  if (cellUnit === null) return inHeading;
+  const own = cellUnit === 'mixed' ? NaN : (secondsIn[cellUnit] ?? NaN);
+  return inHeading === null || inHeading === own ? own : NaN;
+}
+
 /** What a unit row says of a time without giving a unit. */
 const unitRowWords = /^(?:ts|rn|-+|n\/?a|[hms]{1,2}(?::[hms]{1,2}){1,2}.*|[ymdj]{1,4}[-./ ].*)$/iu;
 /** That unit by its sign. */

@@ -1209,6 +1209,10 @@ const sayings: readonly Saying[] = [
   ],
   ['numbers are not touched by it', 'Zahlen sind davon nicht betroffen'],
   [
+    '{q1} rows were left out and {q2} read: the first is line {q3} ("{t1}")',
+    '{q1} Zeilen wurden ausgelassen und {q2} gelesen: Die erste ist Zeile {q3} („{t1}“)',
+  ],
+  [
     '{q1} NUL bytes stand in the rows, as a logger leaves them when its supply fails; readings with one inside were left out',
     '{q1} NUL-Bytes stehen in den Zeilen, wie sie ein Logger hinterlässt, wenn seine Versorgung ausfällt; Werte mit einem darin wurden ausgelassen',
   ],
@@ -1262,6 +1266,11 @@ const sayings: readonly Saying[] = [
     'column "{t1}": numbers such as "{t2}" end in a minus; whether it is their sign or a mark beside them cannot be told, so they were not read',
     'Spalte „{t1}“: Zahlen wie „{t2}“ enden mit einem Minus; ob es ihr Vorzeichen ist oder ein Zeichen daneben, lässt sich nicht sagen, daher wurden sie nicht gelesen',
   ],
+  [
+    'column "{t1}" holds hexadecimal numbers, such as "{t2}": none of its readings was taken',
+    'Spalte „{t1}“ enthält hexadezimale Zahlen wie „{t2}“: Keiner ihrer Werte wurde genommen',
+  ],
+  ['export it in decimal numbers', 'sie ist in Dezimalzahlen zu exportieren'],
   ['export them with the sign in front', 'sie sind mit dem Vorzeichen davor zu exportieren'],
   [
     'column "{t1}": {q1} of {q2} readings bear a unit; the others were taken to be in {t2} too',
@@ -1290,6 +1299,10 @@ const sayings: readonly Saying[] = [
   [
     'line {q1} names {q2} columns and the rows have {q3}: the names were given from the left',
     'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}: Die Namen wurden von links vergeben',
+  ],
+  [
+    'line {q1} names {q2} columns and the rows have {q3}: the numbers behind the times ("{t1}") were taken for the fractions of their seconds',
+    'Zeile {q1} nennt {q2} Spalten, und die Zeilen haben {q3}: Die Zahlen hinter den Zeiten („{t1}“) wurden für die Bruchteile ihrer Sekunden genommen',
   ],
   ['check that each stands over its own column', 'zu prüfen ist, ob jeder über seiner Spalte steht'],
   [

@@ -1156,6 +1156,81 @@ export const readings: Record<string, Found> = {
       'Oil [degC]': oil(),
     },
   },
+  // Odd logs that opened wrongly once
+  'hours-and-minutes-unpadded.csv': {
+    start: '2026-03-14T08:15:00',
+    time_s: minutes,
+    remarks: ['time-parts-assumed'],
+    channels: PT,
+  },
+  'year-and-day-of-year.csv': { start: '2026-03-14T08:15:00', time_s: minutes, remarks: [], channels: PT },
+  'seconds-beside-hours-and-minutes.csv': {
+    start: '2026-03-14T08:15:57',
+    time_s: seconds,
+    remarks: [],
+    channels: PT,
+  },
+  'seconds-beside-date-and-minutes.csv': {
+    start: '2026-03-14T08:15:57',
+    time_s: seconds,
+    remarks: [],
+    channels: PT,
+  },
+  'fraction-behind-a-comma.csv': {
+    start: '2026-03-14T08:15:00.000',
+    time_s: halves,
+    remarks: ['fraction-behind-a-comma'],
+    channels: PT,
+  },
+  'whole-minutes-beside-a-finer-time.csv': {
+    start: '2026-03-14T08:15:00',
+    time_s: seconds,
+    remarks: [],
+    channels: PT,
+  },
+  'start-in-every-row.csv': {
+    form: 'elapsed-seconds',
+    start: '2026-03-14T08:15:00',
+    time_s: seconds,
+    remarks: ['time-unit-assumed'],
+    channels: PT,
+  },
+  'date-in-the-first-row-alone.csv': {
+    start: '2026-03-14T08:15:00',
+    time_s: seconds,
+    skipped: [],
+    remarks: [],
+    channels: PT,
+  },
+  'minutes-in-the-cells.csv': { form: 'elapsed-minutes', time_s: minutes, remarks: [], channels: PT },
+  'milliseconds-in-the-cells.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 0.25, 0.5, 0.75, 1, 1.25],
+    remarks: [],
+    channels: PT,
+  },
+  'uptime-with-days.csv': { form: 'elapsed-hms', time_s: seconds, remarks: [], channels: PT },
+  'spanish-halves-of-the-day.csv': { start: '20:15:00', time_s: seconds, remarks: [], channels: PT },
+  'hexadecimal-numbers.csv': {
+    remarks: ['hexadecimal-numbers'],
+    channels: {
+      'P psi': pressure(
+        'psi',
+        Array.from({ length: 6 }, () => 'faultToken'),
+      ),
+      T: { role: 'oil-temperature', unit: null },
+    },
+  },
+  'thousands-with-points-twice.csv': {
+    decimal: ',',
+    remarks: ['thousands-separators'],
+    channels: { 'P [Pa]': pressure('Pa', [2757, 830727, 2826540, 2827100, 2828000, 2826999]) },
+  },
+  'most-rows-without-a-time.csv': {
+    time_s: [0, 1, 2],
+    remarks: ['most-rows-left-out'],
+    channels: { 'P [psi]': { role: 'pressure' }, 'Oil [degC]': { role: 'oil-temperature' } },
+  },
 };
 
 /** Files that are no log, or cannot be read without a word from a person. */
@@ -1176,6 +1251,10 @@ export const refusals: Record<
   'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
   'temperature-headed-small-t.csv': { code: 'no-usable-time' },
   'time-in-a-unit-unknown.csv': { code: 'no-usable-time' },
+  'least-and-greatest-by-the-hour.csv': { code: 'no-usable-time' },
+  'hundreds-beside-a-date.csv': { code: 'no-usable-time' },
+  'hours-point-minutes.csv': { code: 'no-usable-time' },
+  'date-and-time-in-twelve-digits.csv': { code: 'no-usable-time' },
   'hours-and-minutes-without-date.csv': { code: 'no-usable-time', saying: 'rig file' },
   'picture.csv': { code: 'no-table', saying: 'not text' },
   'only-a-heading.csv': { code: 'no-readings' },

@@ -223,3 +223,33 @@ describe('the user says', () => {
     ).toEqual([{ code: 'role-used-twice', file: 'run.csv', role: 'pressure', columns: ['P', 'P#2'] }]);
   });
 });
+
+describe('times that only the rig file can tell', () => {
+  const text = (times: string[]): string =>
+    `Time,p_psi\n${times.map((time, i) => `${time},${410 + i}.5\n`).join('')}`;
+  test('hours and minutes without marks', () => {
+    const log = logOf(text(['1030', '1031', '1032']), { time: { form: 'time-of-day' } });
+    expect([log.start, ...log.time_s]).toEqual(['10:30:00', 0, 60, 120]);
+    const named = logOf(text(['103000', '103001', '103002']), {
+      time: { column: 'Time', form: 'time-of-day' },
+    });
+    expect([named.start, ...named.time_s]).toEqual(['10:30:00', 0, 1, 2]);
+  });
+  test('minutes and seconds that look like hours and minutes', () => {
+    const log = logOf(text(['12:10', '12:11', '12:12']), { time: { form: 'elapsed-hms' } });
+    expect([...log.time_s]).toEqual([0, 1, 2]);
+    expect(log.remarks).toEqual([]);
+  });
+  test('the unit in the cells counts for a form that the rig file names', () => {
+    const log = logOf(text(['0 min', '1 min', '2 min']), {
+      time: { column: 'Time', form: 'elapsed-seconds' },
+    });
+    expect([...log.time_s]).toEqual([0, 60, 120]);
+  });
+  test('the year first beside a month by its name', () => {
+    const log = logOf(text(['26-Mar-04 08:15:00', '26-Mar-04 08:15:01']), {
+      time: { dateOrder: 'year-month-day' },
+    });
+    expect(log.start).toBe('2026-03-04T08:15:00');
+  });
+});

@@ -18,6 +18,21 @@ const underFoot = (page: Page, what: string): Promise<number> =>
   }, what);
 
 describe('the foot of the run sheet', () => {
+  it('leaves the time of day whole under the times of a part', async () => {
+    const { page, context } = await app.open({ width: 1280, height: 800 });
+    await judgeSample(page, 'Clean pass');
+    await page.keyboard.press('+');
+    await page.locator('.strip-whole').waitFor();
+    const tab = await page.locator('.strip-tab').boundingBox();
+    const times = await page.getByText(/^\d{2}:\d{2}:00$/u).all();
+    expect(times.length).toBeGreaterThan(2);
+    for (const time of times) {
+      const box = await time.boundingBox();
+      expect((box?.y ?? NaN) + (box?.height ?? NaN)).toBeLessThanOrEqual(tab?.y ?? NaN);
+    }
+    await context.close();
+  });
+
   it('leaves the whole run in view that stands beneath a part of it', async () => {
     const { page, context } = await app.open({ width: 1280, height: 800 });
     await judgeSample(page, 'Twenty minutes below');

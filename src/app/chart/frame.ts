@@ -85,6 +85,8 @@ const turnedMargins = { left: 92, right: 16, top: 10, bottom: 22 };
 export const TAB_PX = 44;
 /** The whole run as a thin strip, and its distance. */
 const OVERVIEW_PX = 38;
+/** The time of day, under the time since the start. */
+const CLOCK_LINE_PX = 18;
 
 const PX_PER_HOUR = 112;
 /** A canvas much taller than this is refused on some phones. */
@@ -96,6 +98,7 @@ export function frameOf(view: RunView, input: FrameInput): Frame {
   const others = turned || !input.others ? [] : view.others;
   const below = otherPanesPx(others.length);
   const margins = turned ? turnedMargins : width >= NARROW_UNDER ? wideMargins : middleMargins;
+  const clockLine = !turned && input.overview === true && view.clock !== null ? CLOCK_LINE_PX : 0;
   const height = turned
     ? clamp((view.end_s / 3600) * PX_PER_HOUR, TURNED_AT_LEAST, TURNED_AT_MOST) + margins.top + margins.bottom
     : clamp(Math.round(input.windowHeight * 0.585), 380, 640) -
@@ -107,7 +110,7 @@ export function frameOf(view: RunView, input: FrameInput): Frame {
     left,
     top: margins.top,
     width: Math.max(120, Math.round(width - left - margins.right)),
-    height: Math.round(height - margins.top - margins.bottom),
+    height: Math.round(height - margins.top - margins.bottom - clockLine),
   };
   const along = turned ? plot.height : plot.width,
     across = turned ? plot.width : plot.height;

@@ -352,7 +352,10 @@ describe('printed from the browser', () => {
         return {
           ink: style.getPropertyValue('--ink'),
           paper: style.getPropertyValue('--paper'),
-          strip_px: document.querySelector('.strip-plot canvas')?.clientWidth ?? 0,
+          strip_px: Math.round(
+            document.querySelector('.strip-plot canvas')?.getBoundingClientRect().width ?? 0,
+          ),
+          device_px: document.querySelector<HTMLCanvasElement>('.strip-plot canvas')?.width ?? 0,
         };
       });
     const before = await looks();
@@ -363,18 +366,22 @@ describe('printed from the browser', () => {
           onPaper: {
             ink: style.getPropertyValue('--ink'),
             paper: style.getPropertyValue('--paper'),
-            strip_px: document.querySelector('.strip-plot canvas')?.clientWidth ?? 0,
+            strip_px: Math.round(
+              document.querySelector('.strip-plot canvas')?.getBoundingClientRect().width ?? 0,
+            ),
+            device_px: document.querySelector<HTMLCanvasElement>('.strip-plot canvas')?.width ?? 0,
           },
         });
       }),
     );
     const pdf = await page.pdf({ preferCSSPageSize: true });
     expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
-    // 182 mm at 96 px an inch: A4 within its margins, and the canvas is no wider.
+    // 182 mm at 96 px an inch: A4 within its margins, and the canvas is no wider; its own pixels are 288 an inch.
     expect(await page.evaluate(() => Reflect.get(globalThis, 'onPaper'))).toEqual({
       ink: '#17222b',
       paper: '#fff',
       strip_px: 688,
+      device_px: 2064,
     });
     expect(await looks()).toEqual(before);
     expect(before['ink']).toBe('#f3f1e8');

@@ -33,7 +33,7 @@ interface Drawn {
 }
 
 export function createPlot(host: HTMLElement): Plot {
-  let current: { u: uPlot; drawn: Drawn } | null = null;
+  let current: { u: uPlot; drawn: Drawn; larger: number } | null = null;
   return {
     layOut: (view, frame, ratio, colours) => {
       if (current !== null) {
@@ -52,7 +52,11 @@ export function createPlot(host: HTMLElement): Plot {
         cursorRow: null,
         quiet: [],
       };
-      current = { u: createChart(host, drawn), drawn };
+      // The library draws with the window's device pixels; for finer ones all is laid out larger, and shown smaller.
+      const larger = ratio / uPlot.pxRatio;
+      host.style.zoom = larger === 1 ? '' : String(1 / larger);
+      host.style.setProperty('--larger', String(larger));
+      current = { u: createChart(host, drawn, larger), drawn, larger };
     },
     show: (frame, quiet) => {
       if (current === null) return;
@@ -70,7 +74,7 @@ export function createPlot(host: HTMLElement): Plot {
     setCursor: (along, row) => {
       if (current === null) return;
       current.drawn.cursorRow = row;
-      const at = along ?? -10;
+      const at = (along ?? -10) * current.larger;
       current.u.setCursor(current.drawn.frame.turned ? { left: 5, top: at } : { left: at, top: 5 });
     },
     destroy: () => {
@@ -87,8 +91,9 @@ const RING_PX = 13,
 /**
  * One instance with two ranges of values: time line, cursor and zoom are common by that. Lines, ground and marks are drawn by us; the
  * library keeps the scales, the canvas and the cursor.
+ * @param larger by how much all is laid out larger than it is shown
  */
-function createChart(host: HTMLElement, drawn: Drawn): uPlot {
+function createChart(host: HTMLElement, drawn: Drawn, larger: number): uPlot {
   const { view } = drawn;
   const penFor = (u: uPlot): Pen =>
     penOf(u.ctx, drawn.frame, drawn.ratio, { left: u.bbox.left, top: u.bbox.top });
@@ -101,13 +106,13 @@ function createChart(host: HTMLElement, drawn: Drawn): uPlot {
   const nothing = (): Float64Array => new Float64Array(view.time_s.length).fill(NaN);
   const u = new uPlot(
     {
-      ...layout(drawn.frame),
+      ...layout(drawn.frame, larger),
       series: [
         {},
         {
           scale: 'p',
           stroke: () => drawn.colours.pressure,
-          width: 2.8,
+          width: 2.8 * larger,
           cap: 'round',
           points: { show: false },
           paths: paths('pressure'),
@@ -115,8 +120,8 @@ function createChart(host: HTMLElement, drawn: Drawn): uPlot {
         {
           scale: 'o',
           stroke: () => drawn.colours.oil,
-          width: 2.5,
-          dash: [9, 3],
+          width: 2.5 * larger,
+          dash: [9 * larger, 3 * larger],
           points: { show: false },
           paths: paths('oil'),
         },
@@ -143,8 +148,8 @@ function createChart(host: HTMLElement, drawn: Drawn): uPlot {
           return Number.isNaN(value) || !inPane(drawn.frame, series, value) ? null : row;
         },
         points: {
-          size: RING_PX,
-          width: RING_LINE_PX,
+          size: RING_PX * larger,
+          width: RING_LINE_PX * larger,
           stroke: (_, series) => (series === 1 ? drawn.colours.pressure : drawn.colours.oil),
           fill: () => drawn.colours.paper,
         },
@@ -187,6 +192,7 @@ function inPane(frame: Frame, series: number, value: number): boolean {
 /** Size, padding and scales: everything that hangs on the frame alone. */
 function layout(
   frame: ShownFrame,
+  larger: number,
 ): Pick<uPlot.Options, 'width' | 'height' | 'padding' | 'scales' | 'axes' | 'pxAlign'> {
   const { plot, turned, across, pressurePane, pressure, oil, shown } = frame;
   const pressureBack = (px: number): number => pressure.value(px - pressurePane.from);
@@ -194,13 +200,13 @@ function layout(
   // oxlint-disable-next-line typescript/no-unsafe-enum-assignment
   const value: Omit<uPlot.Scale, 'range'> = { auto: false, distr: 100, ori: turned ? 0 : 1, dir: 1 };
   return {
-    width: frame.width,
-    height: frame.height,
+    width: frame.width * larger,
+    height: frame.height * larger,
     padding: [
-      plot.top,
-      frame.width - plot.left - plot.width,
-      frame.height - plot.top - plot.height,
-      plot.left,
+      plot.top * larger,
+      (frame.width - plot.left - plot.width) * larger,
+      (frame.height - plot.top - plot.height) * larger,
+      plot.left * larger,
     ],
     pxAlign: 0,
     scales: {

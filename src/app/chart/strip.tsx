@@ -31,6 +31,8 @@ import './strip.css';
 const LONG_STEP_PX = 10;
 /** On paper it is drawn anew, not shrunk: 182 mm, as wide as A4 is within margins of 14 mm, so that it fits Letter, too. */
 const PRINTED: StripSize = { width: 688, windowHeight: 700 };
+/** Device pixels to a CSS px on paper: 288 an inch. */
+const PRINTED_RATIO = 3;
 
 /** The run on its strip of chart paper. Looking closer, folding and units change what is seen, never what was judged. */
 export function Strip(props: StripProps): React.ReactElement {
@@ -47,7 +49,8 @@ export function Strip(props: StripProps): React.ReactElement {
   const printing = usePrinting();
   const onScreen = useStripSize(host);
   const size = printing ? PRINTED : onScreen;
-  const ratio = usePixelRatio();
+  const onScreenRatio = usePixelRatio();
+  const ratio = printing ? Math.max(PRINTED_RATIO, onScreenRatio) : onScreenRatio;
   const measure = useMeasure(host);
   const [part, setPart] = useState<{ shown: Shown; of_s: number } | null>(null);
   // A part of another run is no part of this one.

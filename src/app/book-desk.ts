@@ -11,6 +11,7 @@ import type { RecordsLook } from '#worker/record-messages.ts';
 import { createFolderKeeping, type FolderPage, type FolderState } from './book-folder.ts';
 import { createShelf } from './book-shelf-desk.ts';
 import { createCopyDesk, LAST_COPY } from './book-copy-desk.ts';
+import { logName } from '#book/new-run.ts';
 import { bookTrouble, recordsSentence } from './book-words.ts';
 import { createTogether } from './book-together.ts';
 import { goingBy, type Going } from './going.ts';
@@ -268,7 +269,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       case 'overdrive-bench/book-unit':
         return entry.record.unit?.serial ?? 'The unit';
       case 'overdrive-bench/book-run':
-        return entry.log.fileName ?? 'The run';
+        return logName(entry) ?? 'The run';
       case 'overdrive-bench/book-spec':
         return entry.versions.at(-1)?.spec.name ?? 'The limits';
       case 'overdrive-bench/book-rig':

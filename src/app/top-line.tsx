@@ -64,7 +64,9 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
             else desk.goTo('bring-in');
           }}
         >
-          Bring in {open.name ?? 'a log'}
+          <span className="run-name" title={open.name ?? undefined}>
+            Bring in {open.name ?? 'a log'}
+          </span>
         </a>
       )}
       {place === 'run' && run !== null && (

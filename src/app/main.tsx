@@ -5,6 +5,7 @@ import { App } from './app.tsx';
 import { bookInBrowser, followKeeping, runHere, unitOf } from './book-in-browser.ts';
 import { createDesk, placeOf } from './desk.ts';
 import { createFollowDesk, fileChooser } from './follow-desk.ts';
+import { keepMoves } from './keep-moves.ts';
 import { keepForOffline } from './offline.ts';
 import { putDown } from './put-down.ts';
 import { ReliefProvider } from './relief-around.ts';
@@ -88,5 +89,6 @@ if (root !== null)
     </StrictMode>,
   );
 if (asked === 'unit') goToAddress();
+keepMoves(desk, storage);
 void book.open();
 void keepUnjudged(desk, desk.open(asked), asked);

@@ -23,6 +23,8 @@ export interface BookPage extends FolderPage {
   newId: () => string;
   /** Asks the browser to keep the book; null where it cannot be asked. */
   persist: () => Promise<boolean | null>;
+  /** Whether the browser gave its word already; asks nobody. */
+  persisted: () => Promise<boolean | null>;
   /** Where a copy is to be written: a place that was chosen, "refused" when the choosing was broken off, null where there is none to choose. */
   choosePlace: (name: string, what: string) => Promise<FileSystemFileHandle | 'refused' | null>;
   putDown: (name: string, bytes: Blob) => void;
@@ -151,6 +153,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   const listeners = new Set<() => void>();
   let recording: Asked<'records'> | null = null;
   let refreshing = 0;
+  /** Some browsers put the question to whoever sits there: once a visit. */
+  let persistAsked = false;
 
   function set(patch: Partial<BookState>): void {
     state = { ...state, ...patch };
@@ -185,6 +189,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       broughtBack,
       today: page.now(),
     });
+    // What was kept on an earlier visit, or by another window: nothing is said of the browser's word that it did not give.
+    if (state.persisted === null && runs.length > 0) set({ persisted: await page.persisted() });
   }
 
   let wanted: BookRun[] = [];
@@ -220,7 +226,9 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     page.tellOthers();
     await refresh();
     void folder.sync();
-    if (state.persisted === null) set({ persisted: await page.persist() });
+    if (state.persisted === true || persistAsked) return;
+    persistAsked = true;
+    set({ persisted: await page.persist() });
   }
 
   const folder = createFolderKeeping({

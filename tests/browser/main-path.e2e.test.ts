@@ -340,6 +340,19 @@ describe('what goes wrong', () => {
   });
 });
 
+describe('the browser’s own way back', () => {
+  it('leads past a log that was judged meanwhile, and forward to the run again', async () => {
+    const { page, context } = await app.open();
+    await judgeSample(page, 'Five over the band');
+    await page.goBack();
+    await page.getByRole('heading', { level: 1, name: 'Bench book' }).waitFor();
+    await page.goForward();
+    await page.locator('h1#verdict').waitFor({ timeout: 5000 });
+    expect(new URL(page.url()).hash).toBe('#/run');
+    await context.close();
+  });
+});
+
 describe('the last run', () => {
   it('lies on its sheet again after a reload, with the same assessment', async () => {
     const { page } = await app.open();

@@ -17,6 +17,7 @@ import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
 import type { BookAdjustment } from '#formats/book.ts';
 import type { Trail, TrailStep } from '#worker/messages.ts';
 import { AdjustmentOver } from './adjustment-over.tsx';
+import { logName } from '#book/new-run.ts';
 import { dayText, kindText, runDay } from './book-words.ts';
 import { useAround } from './habits.ts';
 import { useRelief } from './relief-around.ts';
@@ -144,7 +145,7 @@ function TrailRow({
             <option value="">not yet</option>
             {later.map((run) => (
               <option key={run.id} value={run.id}>
-                {kindText(run.kind)}, {runDay(run, bookState.today)}, {run.log.fileName ?? 'run'}
+                {kindText(run.kind)}, {runDay(run, bookState.today)}, {logName(run) ?? 'run'}
               </option>
             ))}
           </select>

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { BIN_DAYS, type Removable } from './book-desk.ts';
 import { newestRig, newestSpec } from './book-shelf-desk.ts';
+import { logName } from '#book/new-run.ts';
 import { dayText } from './book-words.ts';
 import { useAround } from './habits.ts';
 import { useComeIntoView } from './use-come-into-view.ts';
@@ -78,7 +79,7 @@ function nameOf(entry: Removable): string {
     case 'overdrive-bench/book-unit':
       return `Unit ${entry.record.unit?.serial ?? 'without a serial'}`;
     case 'overdrive-bench/book-run':
-      return `Run ${entry.log.fileName ?? 'without a name'}`;
+      return `Run ${logName(entry) ?? 'without a name'}`;
     case 'overdrive-bench/book-spec':
       return `Limits ${newestSpec(entry)?.name ?? ''}`;
     case 'overdrive-bench/book-rig':

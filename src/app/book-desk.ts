@@ -11,6 +11,7 @@ import type { RecordsLook } from '#worker/record-messages.ts';
 import { createFolderKeeping, type FolderPage, type FolderState } from './book-folder.ts';
 import { createShelf } from './book-shelf-desk.ts';
 import { createCopyDesk, LAST_COPY } from './book-copy-desk.ts';
+import { logName } from '#book/new-run.ts';
 import { bookTrouble, recordsSentence } from './book-words.ts';
 import { createTogether } from './book-together.ts';
 import { goingBy, type Going } from './going.ts';
@@ -22,6 +23,8 @@ export interface BookPage extends FolderPage {
   newId: () => string;
   /** Asks the browser to keep the book; null where it cannot be asked. */
   persist: () => Promise<boolean | null>;
+  /** Whether the browser gave its word already; asks nobody. */
+  persisted: () => Promise<boolean | null>;
   /** Where a copy is to be written: a place that was chosen, "refused" when the choosing was broken off, null where there is none to choose. */
   choosePlace: (name: string, what: string) => Promise<FileSystemFileHandle | 'refused' | null>;
   putDown: (name: string, bytes: Blob) => void;
@@ -150,6 +153,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
   const listeners = new Set<() => void>();
   let recording: Asked<'records'> | null = null;
   let refreshing = 0;
+  /** Some browsers put the question to whoever sits there: once a visit. */
+  let persistAsked = false;
 
   function set(patch: Partial<BookState>): void {
     state = { ...state, ...patch };
@@ -184,6 +189,8 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       broughtBack,
       today: page.now(),
     });
+    // What was kept on an earlier visit, or by another window: nothing is said of the browser's word that it did not give.
+    if (state.persisted === null && runs.length > 0) set({ persisted: await page.persisted() });
   }
 
   let wanted: BookRun[] = [];
@@ -219,7 +226,9 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
     page.tellOthers();
     await refresh();
     void folder.sync();
-    if (state.persisted === null) set({ persisted: await page.persist() });
+    if (state.persisted === true || persistAsked) return;
+    persistAsked = true;
+    set({ persisted: await page.persist() });
   }
 
   const folder = createFolderKeeping({
@@ -268,7 +277,7 @@ export function createBookDesk(client: WorkerClient, page: BookPage) {
       case 'overdrive-bench/book-unit':
         return entry.record.unit?.serial ?? 'The unit';
       case 'overdrive-bench/book-run':
-        return entry.log.fileName ?? 'The run';
+        return logName(entry) ?? 'The run';
       case 'overdrive-bench/book-spec':
         return entry.versions.at(-1)?.spec.name ?? 'The limits';
       case 'overdrive-bench/book-rig':

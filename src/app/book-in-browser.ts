@@ -46,6 +46,13 @@ export function bookInBrowser(client: WorkerClient, desk: () => Desk, storage: S
         return null;
       }
     },
+    async persisted() {
+      try {
+        return await navigator.storage.persisted();
+      } catch {
+        return null;
+      }
+    },
     async choosePlace(name, what) {
       if (!('showSaveFilePicker' in window)) return null;
       try {

@@ -1,6 +1,7 @@
 import type { UnitLine } from '#book/search.ts';
 import type { BookRun } from '#formats/book.ts';
 import { verdictWords } from './shown-numbers.ts';
+import { logName } from '#book/new-run.ts';
 import { kindText, runDay, runsText, verdictSentence } from './book-words.ts';
 import { RunStrip } from './book-strip.tsx';
 import { useAround } from './habits.ts';
@@ -68,9 +69,9 @@ export function RunRow({ run, byUnit }: { run: BookRun; byUnit: boolean }): Reac
     >
       <span className="who">
         <b className={byUnit ? 'run-kind' : 'serial'}>
-          {byUnit ? kindText(run.kind) : (run.log.fileName ?? 'Run')}
+          {byUnit ? kindText(run.kind) : (logName(run) ?? 'Run')}
         </b>
-        {byUnit && <span className="second">{run.log.fileName ?? 'unnamed log'}</span>}
+        {byUnit && <span className="second">{logName(run) ?? 'unnamed log'}</span>}
       </span>
       <LineEnd run={run} />
     </a>

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { BookRun } from '#formats/book.ts';
 import { verdictWords } from './shown-numbers.ts';
+import { logName } from '#book/new-run.ts';
 import { dayText, isoRunDay, runsText } from './book-words.ts';
 import { dayOf } from './desk.ts';
 import { useAround } from './habits.ts';
@@ -89,7 +90,7 @@ export function BookRecords(): React.ReactElement {
                     />{' '}
                     <span className="day-name">
                       {run.unitId === null ? 'Not given to a unit' : (serials.get(run.unitId) ?? 'No serial')}
-                      , {run.log.fileName ?? 'run'}
+                      , {logName(run) ?? 'run'}
                     </span>{' '}
                     {kept !== undefined && (
                       <span className={`word ${kept.verdict}`}>

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { assessedHashes, runOfLog, runSharingLog } from '#book/new-run.ts';
+import { assessedHashes, logName, runOfLog, runSharingLog } from '#book/new-run.ts';
 import { unitOfSerial } from '#book/new-unit.ts';
 import type { UnitRecord } from '#formats/unit-record.ts';
 import { KnownSerials } from './book-list.tsx';
@@ -69,7 +69,7 @@ export function SerialQuestion({ draft }: { draft: Draft }): React.ReactElement 
                 ? 'A run in the book was made of some of these files'
                 : 'A run in the book was made of this file and others'}
             </b>
-            : {sharing.log.fileName ?? 'without a name'}, {runDay(sharing, bookState.today)}. Judged now, this
+            : {logName(sharing) ?? 'without a name'}, {runDay(sharing, bookState.today)}. Judged now, this
             becomes a run of its own.{' '}
             <button
               type="button"

@@ -10,6 +10,9 @@ import { troubleOf } from './trouble-of.ts';
 type Border = Extract<Trial['what'], 'hold-start' | 'hold-end'>;
 type Moved = Trial['what'];
 
+/** A thing in the hand, as far as it cannot be worked out again. */
+export type HeldMove = Pick<Trial, 'what' | 'from_s' | 'to_s' | 'why'>;
+
 /** What is put for who and why while a border is still in the hand; it is never kept. */
 const NOT_YET = '…';
 
@@ -32,6 +35,9 @@ export function borderPlace(run: Run, what: Border): number | null {
 const chosen = (judging: Judging, what: Border): Choice | undefined =>
   judging.judge?.choices.find((choice) => choice.what === what);
 
+const isJoined = ({ judge }: Judging): boolean =>
+  judge?.choices.some(({ what }) => what === 'join-engagements') === true;
+
 /** The same judgement with a border somewhere else, or without the choice. */
 function withChoice(judging: Judging, what: Moved, choice: Choice | null): Judging {
   const choices = [
@@ -50,6 +56,10 @@ function judgedBy(judging: Judging, choices: Choice[]): Judging {
 /** What is done by hand to a run, its hold's borders above all: tried at once, kept only with who and why, undone in one step. */
 export function createBorderMove(desk: DeskSide): {
   move: (what: Border, to_s: number) => void;
+  /** What is typed as the reason while it is still in the hand. */
+  sayWhy: (why: string) => void;
+  /** What was in the hand when the page was left, taken up again. */
+  takeUp: (held: HeldMove) => void;
   keepMove: (by: string, why: string) => Promise<void>;
   /** Tries what would come of leaving a span out. */
   leaveOut: (from_s: number, to_s: number) => void;
@@ -78,7 +88,15 @@ export function createBorderMove(desk: DeskSide): {
     if (from_s === null) return;
     const before = run.trial?.what === what ? run.trial : null;
     desk.setRun({
-      trial: { what, from_s, to_s, judging: true, judged: before?.judged ?? null, trouble: null },
+      trial: {
+        what,
+        from_s,
+        to_s,
+        why: before?.why ?? '',
+        judging: true,
+        judged: before?.judged ?? null,
+        trouble: null,
+      },
     });
     // One at a time: while a hand still moves, the next asks for where it is then.
     if (asking === null) void tryIt();
@@ -86,7 +104,7 @@ export function createBorderMove(desk: DeskSide): {
 
   function trySpan(what: Exclude<Moved, Border>, from_s: number, to_s: number): void {
     if (desk.state().run === null) return;
-    desk.setRun({ trial: { what, from_s, to_s, judging: true, judged: null, trouble: null } });
+    desk.setRun({ trial: { what, from_s, to_s, why: '', judging: true, judged: null, trouble: null } });
     if (asking === null) void tryIt();
   }
 
@@ -177,6 +195,14 @@ export function createBorderMove(desk: DeskSide): {
 
   return {
     move,
+    sayWhy: (why) => setTrial({ why }),
+    takeUp({ what, from_s, to_s, why }) {
+      const { run } = desk.state();
+      if (run === null || run.trial !== null) return;
+      if (what === 'hold-start' || what === 'hold-end') move(what, to_s);
+      else if (what === 'leave-out' || !isJoined(run.judging)) trySpan(what, from_s, to_s);
+      setTrial({ why });
+    },
     leaveOut: (from_s, to_s) => trySpan('leave-out', from_s, to_s),
     judgeTogether() {
       const { run } = desk.state();

@@ -1,3 +1,4 @@
+import { filesText } from './files-of-run.ts';
 import { startText, runName } from './run-words.ts';
 import type { Run } from './state.ts';
 
@@ -9,7 +10,15 @@ export function FormLine({ run }: { run: Run }): React.ReactElement {
   const serial = run.unitRecord?.unit?.serial?.trim() ?? '';
   const fields: readonly (readonly [string, string])[] = [
     serial === '' ? ['Log', runName(run)] : ['Unit', serial],
-    ['Run', when ?? (serial === '' ? 'no date in the log' : (log.fileName ?? 'no date in the log'))],
+    [
+      'Run',
+      when ??
+        (serial === ''
+          ? 'no date in the log'
+          : run.file.name === null
+            ? 'no date in the log'
+            : filesText(run.file)),
+    ],
     ['Bench', rig?.name ?? 'not stated'],
     ['Limits from', spec === null ? 'none given' : spec.name],
     ['Rule', spec === null ? 'none' : settings.decisionRule],

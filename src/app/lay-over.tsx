@@ -46,6 +46,7 @@ export function LayOver(props: {
   };
 
   async function lay(ids: string[]): Promise<void> {
+    const added = ids.filter((id) => !chosen.includes(id));
     setChosen(ids);
     if (ids.length === 0 || run.id === null) {
       setTold('');
@@ -54,6 +55,8 @@ export function LayOver(props: {
     setTold('Judging it again, to draw it …');
     const outcome = await desk.layOver([run.id, ...ids]).outcome;
     if (outcome.kind !== 'answer' || 'problem' in outcome.answer) {
+      // One that could not be drawn is not among them: it would keep every other one off.
+      setChosen((now) => now.filter((id) => !added.includes(id)));
       setTold(
         outcome.kind === 'answer' && 'problem' in outcome.answer
           ? bookTrouble(outcome.answer.problem)

@@ -46,9 +46,9 @@ export function LimitsQuestion(props: { draft: Draft; onEnter: () => void }): Re
     setWrong(null);
     desk.setLimits(null);
     if (next.unit === '' || (low === '' && high === '')) return;
-    const ambiguous = ambiguousText(next.low, next.high);
-    if (ambiguous !== null) {
-      setWrong(ambiguous);
+    const said = wrongIn(next);
+    if (said !== null) {
+      setWrong(said);
       return;
     }
     const spec = specFromBand(`${low}..${high} ${next.unit}`);
@@ -180,6 +180,19 @@ export function LimitsQuestion(props: { draft: Draft; onEnter: () => void }): Re
       {specFile.field}
     </QuestionGroup>
   );
+}
+
+/** What is wrong with two typed limits, said of the fields that they stand in; null: nothing. */
+function wrongIn({ low, high }: { low: string; high: string }): string | null {
+  const ambiguous = ambiguousText(low, high);
+  if (ambiguous !== null) return ambiguous;
+  const strange = [low, high].find((typed) => !/^(?:-?\d+(?:\.\d+)?)?$/u.test(plainNumber(typed)));
+  if (strange !== undefined)
+    return `“${strange.trim()}” is not a number: write it in digits, with one point or one comma.`;
+  const [from, to] = [plainNumber(low), plainNumber(high)];
+  return from !== '' && to !== '' && Number(from) >= Number(to)
+    ? `The low limit (${low.trim()}) is not below the high limit (${high.trim()}).`
+    : null;
 }
 
 /** Limits that are not kept yet get a name, under which they are offered the next time; of a known name they are a new version. */

@@ -5,6 +5,7 @@ import { App } from './app.tsx';
 import { bookInBrowser, followKeeping, runHere, unitOf } from './book-in-browser.ts';
 import { createDesk, placeOf } from './desk.ts';
 import { createFollowDesk, fileChooser } from './follow-desk.ts';
+import { keepMoves } from './keep-moves.ts';
 import { keepForOffline } from './offline.ts';
 import { putDown } from './put-down.ts';
 import { ReliefProvider } from './relief-around.ts';
@@ -35,6 +36,9 @@ const remembered = recall(storage);
 showAs(remembered, window.navigator.language);
 if (remembered.paper !== null) document.documentElement.dataset['paper'] = remembered.paper;
 
+/** While one goes back or forward: a place that is no longer there must not cut off what lies ahead. */
+let byAddress = false;
+
 const client = startClient();
 const offline = keepForOffline();
 const desk = createDesk(client, {
@@ -46,7 +50,7 @@ const desk = createDesk(client, {
     const address = `#/${place}`;
     // A unit has an address of its own.
     if (window.location.hash !== address && !window.location.hash.startsWith(`${address}/`))
-      window.history.pushState(null, '', address);
+      window.history[byAddress ? 'replaceState' : 'pushState'](null, '', address);
   },
 });
 const asked = placeOf(window.location.hash);
@@ -65,9 +69,11 @@ const follow = createFollowDesk(client, {
 });
 /** The place that the address names, a unit by its id. */
 function goToAddress(): void {
+  byAddress = true;
   const unit = unitOf(window.location.hash);
   if (unit === null) desk.goTo(placeOf(window.location.hash));
   else book.showUnit(unit);
+  byAddress = false;
 }
 window.addEventListener('popstate', goToAddress);
 
@@ -88,5 +94,6 @@ if (root !== null)
     </StrictMode>,
   );
 if (asked === 'unit') goToAddress();
+keepMoves(desk, storage);
 void book.open();
 void keepUnjudged(desk, desk.open(asked), asked);

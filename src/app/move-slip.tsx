@@ -1,4 +1,4 @@
-import { useEffect, useId, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
 import { problemSentence } from '#formats/problem.ts';
 import { durationText, noBreak } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
@@ -13,10 +13,14 @@ const REASON_AT_LEAST = 3;
 export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }): React.ReactElement {
   const { run, trial, unit } = props;
   const { desk, habits, changeHabits } = useAround();
-  const [why, setWhy] = useState('');
   const [who, setWho] = useState(habits.who);
   const name = useId();
-  const { what } = trial;
+  const { what, why } = trial;
+  const reason = useRef<HTMLInputElement>(null);
+  // Whoever asked for it from beneath the strip goes on here; a handle that is moved by keys keeps the keyboard.
+  useEffect(() => {
+    if (document.activeElement?.closest('.span-bar')) reason.current?.focus({ preventScroll: true });
+  }, []);
   useEffect(
     () => () => {
       // The button that was pressed is gone with the slip: the keyboard goes back to what was moved.
@@ -72,7 +76,12 @@ export function MoveSlip(props: { run: Run; trial: Trial; unit: PressureUnit }):
       </p>
       <label>
         <span className="field-name">Why</span>
-        <input value={why} autoComplete="off" onChange={(event) => setWhy(event.currentTarget.value)} />
+        <input
+          ref={reason}
+          value={why}
+          autoComplete="off"
+          onChange={(event) => desk.sayWhy(event.currentTarget.value)}
+        />
       </label>
       <label>
         <span className="field-name">Who</span>

@@ -84,6 +84,8 @@ export interface Trial {
   /** Where it was worked out, or where the span or the joined part begins; log position. */
   from_s: number;
   to_s: number;
+  /** What was typed of the reason so far. */
+  why: string;
   judging: boolean;
   judged: Judged | null;
   /** Why it cannot stand there. */

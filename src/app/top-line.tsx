@@ -1,3 +1,4 @@
+import { useSyncExternalStore } from 'react';
 import { unitLabel } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { keptWords } from './book-words.ts';
@@ -7,9 +8,17 @@ import { openRunText, runName } from './run-words.ts';
 import { shownUnit, viewingTemperatures, viewingUnits } from './viewing-unit.ts';
 import { useKeys } from './use-keys.ts';
 
-/** Whether the paper that is shown is dark: by hand, else as the system has it. */
-const isNight = (paper: 'day' | 'night' | null): boolean =>
-  paper === null ? window.matchMedia('(prefers-color-scheme: dark)').matches : paper === 'night';
+const systemNight = (): MediaQueryList => window.matchMedia('(prefers-color-scheme: dark)');
+function onSystemPaper(tell: () => void): () => void {
+  const query = systemNight();
+  query.addEventListener('change', tell);
+  return () => query.removeEventListener('change', tell);
+}
+/** Whether the paper that is shown is dark: by hand, else as the system has it, which may change at dusk. */
+function useNight(paper: 'day' | 'night' | null): boolean {
+  const dark = useSyncExternalStore(onSystemPaper, () => systemNight().matches);
+  return paper === null ? dark : paper === 'night';
+}
 
 /** The line at the top: the places, named; units for viewing on the run sheet, followed or judged, and the relief card; the paper. */
 export function TopLine(props: { onKeys: () => void; onReading: () => void }): React.ReactElement {
@@ -18,7 +27,7 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
   const { place, run, draft } = state;
   /** The log that is asked about, or the first that waits. */
   const open = draft?.file ?? state.batch.find((each) => each.state === 'waiting')?.file;
-  const night = isNight(habits.paper);
+  const night = useNight(habits.paper);
   const atBook = place === 'book';
   const { followed } = useFollow();
   // What is looked at: a run that is followed stands where it was brought in.
@@ -64,7 +73,9 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
             else desk.goTo('bring-in');
           }}
         >
-          Bring in {open.name ?? 'a log'}
+          <span className="run-name" title={open.name ?? undefined}>
+            Bring in {open.name ?? 'a log'}
+          </span>
         </a>
       )}
       {place === 'run' && run !== null && (

@@ -9,6 +9,10 @@ function takesLetters(target: EventTarget | null): boolean {
   return target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement;
 }
 
+/** Whether what has the keyboard does something of its own on Enter. */
+const takesEnter = (target: EventTarget | null): boolean =>
+  target instanceof Element && target.closest('a[href], button, summary') !== null;
+
 /**
  * Single letters as keys, outside of fields only, and off where they were turned off (WCAG 2.1.4); "?" stays, for it shows how to
  * turn them on.
@@ -19,6 +23,7 @@ export function useKeys(on: boolean, keys: Readonly<Record<string, () => void>>)
     if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
     if (takesLetters(event.target)) return;
     const name = event.key.length === 1 ? event.key.toLowerCase() : event.key;
+    if (name === 'Enter' && takesEnter(event.target)) return;
     if (!on && name !== '?') return;
     const action = keys[name];
     if (action === undefined) return;

@@ -1,5 +1,6 @@
 import type { BookRun, BookUnit } from '#formats/book.ts';
 import type { Verdict } from '#formats/assessment.ts';
+import { logFilesOf } from './new-run.ts';
 
 /** A unit as the list shows it. */
 export interface UnitLine {
@@ -95,7 +96,7 @@ function searchText(line: UnitLine): string {
       ...dateWords,
       line.verdict ? verdictWords[line.verdict] : '',
       ...shims,
-      ...line.runs.map((run) => run.log.fileName),
+      ...line.runs.flatMap((run) => logFilesOf(run).map(({ fileName }) => fileName)),
     ]
       .filter((part) => part !== undefined && part !== null)
       .join(' \n '),

@@ -1,3 +1,4 @@
+import { logName } from '#book/new-run.ts';
 import type { BookEntry, BookListing } from '#formats/book.ts';
 import { verdictWords } from '#formats/criterion-text.ts';
 import { uncertainText, unitLabel } from '#units/number-text.ts';
@@ -62,7 +63,7 @@ export function entryWords(entry: BookEntry): string {
     case 'overdrive-bench/book-unit':
       return `unit ${entry.record.unit?.serial ?? entry.id}`;
     case 'overdrive-bench/book-run':
-      return `run ${entry.log.fileName ?? entry.id}${entry.log.start === null ? '' : ` of ${entry.log.start}`}`;
+      return `run ${logName(entry) ?? entry.id}${entry.log.start === null ? '' : ` of ${entry.log.start}`}`;
     case 'overdrive-bench/book-adjustment':
       return `adjustment of ${entry.date}`;
     case 'overdrive-bench/book-spec':

@@ -11,6 +11,7 @@ import {
   type MergePlan,
   type MergeWrite,
 } from '#book/merge.ts';
+import { logName } from '#book/new-run.ts';
 import { mendWords } from '#book/mend.ts';
 import { entryPath, runFilePath, runOfPath } from '#book/place.ts';
 import { readEntry } from '#book/read-entry.ts';
@@ -279,7 +280,7 @@ function entryName(entry: BookEntry): string {
     case 'overdrive-bench/book-unit':
       return `unit ${entry.record.unit?.serial ?? 'without a serial'}`;
     case 'overdrive-bench/book-run':
-      return `run ${entry.log.fileName ?? 'without a name'}`;
+      return `run ${logName(entry) ?? 'without a name'}`;
     default:
       return entryPath(entry);
   }

@@ -62,6 +62,16 @@ describe('finding a unit', () => {
   ])('by "%s"', (query, found) => {
     expect(searcher(lines)(query).map((line) => line.unit.id)).toEqual(found);
   });
+  it('by the name of any file of a run that came in several', () => {
+    const part = (file: string, fileName: string) => ({ file, fileName, bytes: 1, sha256: 'a'.repeat(64) });
+    const whole = {
+      ...older.log,
+      fileName: 'h1.csv',
+      parts: [part('log.gz', 'h1.csv'), part('log-2.gz', 'h2.csv')],
+    };
+    const listed = unitLines(units, [{ ...older, log: whole }]);
+    expect(searcher(listed)('h2.csv').map((line) => line.unit.id)).toEqual(['u1']);
+  });
   it('names the nearest serial when nothing is found, and none when none is near', () => {
     expect(nearestSerial(lines, '0471')).toBe('B-0417');
     expect(nearestSerial(lines, 'zzzz')).toBeNull();

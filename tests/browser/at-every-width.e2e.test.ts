@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, judgeSample, startApp, type UnderTest } from './app-under-test.ts';
+import { axe, bringIn, judgeSample, saved, startApp, type UnderTest } from './app-under-test.ts';
 
 let app: UnderTest;
 beforeAll(async () => {
@@ -57,6 +57,54 @@ describe('the strip of an undecided run with long names', () => {
     expect((await boxOf(page, '.form-line')).bottom).toBeGreaterThan(120);
     const tab = await boxOf(page, '.strip-tab');
     expect(tab.bottom).toBeLessThanOrEqual((await boxOf(page, '.foot')).top);
+    await context.close();
+  });
+});
+
+describe('names and notes that are one long word, at 420', () => {
+  it('break before the page scrolls sideways', async () => {
+    const { page, context } = await app.open({
+      width: 420,
+      height: 800,
+      before: 'delete window.showSaveFilePicker;',
+    });
+    const long = 'W'.repeat(160);
+    await bringIn(page, { name: `${long}.csv`, content: 'no,table' });
+    await page.getByRole('heading', { level: 1, name: 'It could not be read' }).waitFor();
+    expect(await sideways(page)).toBe(0);
+    const rows = Array.from({ length: 1200 }, (_, i) => `${i},${i < 30 ? 0 : 410 + (i % 3) / 10}`);
+    await bringIn(page, { name: `${long}.csv`, content: ['time_s,pressure (psi)', ...rows].join('\n') });
+    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+    expect(await sideways(page)).toBe(0);
+    const toBook = (): Promise<void> =>
+      page.getByRole('link', { name: 'Bench book', exact: true }).first().click();
+    await toBook();
+    const waiting = page.getByRole('link', { name: /^Bring in WWW/u });
+    await waiting.waitFor();
+    expect(await sideways(page)).toBe(0);
+    await waiting.click();
+    await page.getByRole('radio', { name: 'No limits' }).check();
+    await page.getByLabel('Serial of the unit').fill('B-1');
+    await page.getByRole('button', { name: 'Judge this run' }).click();
+    await page.locator('h1#verdict').waitFor();
+    await page.getByText('in this browser’s book').waitFor();
+    expect(await sideways(page)).toBe(0);
+    await toBook();
+    const copy = await saved(page, () =>
+      page.getByRole('button', { name: 'Put a copy aside', exact: true }).click(),
+    );
+    await page.locator('a.book-line').click();
+    await page.locator('.run-notes summary').click();
+    await page.getByLabel('Note on this run').fill(long);
+    await page.getByRole('button', { name: 'Keep', exact: true }).first().click();
+    await page.getByText(/^Note on WWW.* kept/u).waitFor();
+    expect(await sideways(page)).toBe(0);
+    await toBook();
+    await page
+      .getByLabel('A copy of a book')
+      .setInputFiles({ name: `${long}.zip`, mimeType: 'application/zip', buffer: copy.bytes });
+    await page.getByRole('heading', { name: /would change/u }).waitFor();
+    expect(await sideways(page)).toBe(0);
     await context.close();
   });
 });

@@ -331,6 +331,42 @@ describe('reviewing a run', () => {
     await context.close();
   });
 
+  it('a run whose log is damaged is not laid over, said, and keeps no other one off', async () => {
+    const { page, context } = await open();
+    for (const [seed, name] of ['first.csv', 'second.csv', 'third.csv'].entries()) {
+      await bringIn(page, { name, content: log(410, seed) });
+      await sayBand(page);
+      await judge(page, 'B-1');
+    }
+    const choice = page.getByRole('combobox', { name: 'Lay another run over' });
+    const values = await choice
+      .locator('option')
+      .evaluateAll((all) => all.map((each) => (each as HTMLOptionElement).value));
+    expect(values).toHaveLength(3);
+    const [, whole = '', damaged = ''] = values;
+    await page.evaluate(
+      (path) =>
+        new Promise<void>((resolve) => {
+          const asked = indexedDB.open('overdrive-bench');
+          asked.onsuccess = () => {
+            const change = asked.result.transaction('files', 'readwrite');
+            change.objectStore('files').put(new Uint8Array([0x1f, 0x8b, 8, 0, 1]), path);
+            change.oncomplete = () => {
+              asked.result.close();
+              resolve();
+            };
+          };
+        }),
+      `runs/${damaged}/log.gz`,
+    );
+    await choice.selectOption(damaged);
+    await page.getByText(/log\.gz cannot be read/u).waitFor();
+    await choice.selectOption(whole);
+    await page.getByText(/^Laid over, from engaging: Re-test, /u).waitFor({ state: 'attached' });
+    expect(await page.getByRole('button', { name: /^Take off/u }).count()).toBe(1);
+    await context.close();
+  });
+
   it('a newer version’s verdict stands beside the older one, and both are kept', async () => {
     const { page, context } = await open();
     await bringIn(page, { name: 'run.csv', content: log(410) });

@@ -78,6 +78,57 @@ describe('a border of the hold moved by hand', () => {
     await context.close();
   });
 
+  it('is a draft until it is kept: there again after a reload and another run, with its reason', async () => {
+    const { page, context, complaints } = await app.open();
+    await judgeSample(page, 'Stopped to adjust in the middle');
+    await page.getByText('in this browser’s book').waitFor();
+    await page.getByRole('button', { name: 'Judge both engagements together…' }).focus();
+    await page.keyboard.press('Enter');
+    const slip = page.getByRole('form', { name: /judged together/u });
+    await slip.getByText(/then |still /u).waitFor();
+    const why = slip.getByLabel('Why');
+    // The keyboard goes on where the reason is asked.
+    expect(await why.evaluate((each) => each === document.activeElement)).toBe(true);
+    await page.keyboard.type('nothing was set');
+    await page.reload();
+    await slip.getByText(/then |still /u).waitFor();
+    expect(await why.inputValue()).toBe('nothing was set');
+    const toBook = (): Promise<void> =>
+      page.getByRole('link', { name: 'Bench book', exact: true }).first().click();
+    await toBook();
+    await judgeSample(page, 'Five over the band');
+    expect(await slip.count()).toBe(0);
+    await page.getByText('in this browser’s book').waitFor();
+    const handle = page.getByRole('slider', { name: 'Hold ends' });
+    await handle.focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    const other = page.getByRole('form', { name: /End of the hold moved by hand/u });
+    await other.getByLabel('Why').fill('oil ran low');
+    const moved = await handle.getAttribute('aria-valuenow');
+    const openLine = async (file: RegExp): Promise<void> => {
+      await toBook();
+      await page.locator('a.book-line', { hasText: file }).click();
+    };
+    await openLine(/stopped-to-adjust/u);
+    await slip.getByText(/then |still /u).waitFor();
+    expect(await why.inputValue()).toBe('nothing was set');
+    await slip.getByRole('button', { name: 'Put back' }).click();
+    await slip.waitFor({ state: 'detached' });
+    await page.reload();
+    await page.getByRole('button', { name: 'Judge both engagements together…' }).waitFor();
+    expect(await slip.count()).toBe(0);
+    await openLine(/five-over/u);
+    await other.waitFor();
+    expect(await other.getByLabel('Why').inputValue()).toBe('oil ran low');
+    await expect.poll(() => handle.getAttribute('aria-valuenow')).toBe(moved);
+    // Ctrl Z also from a choice that has the keyboard, which takes no text.
+    await page.getByRole('radio', { name: 'bar', exact: true }).check();
+    await page.keyboard.press('Control+z');
+    await other.waitFor({ state: 'detached' });
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   it('is put back before anything was kept', async () => {
     const { page, context } = await app.open();
     await judgeSample(page, 'Five over the band');

@@ -272,6 +272,10 @@ describe('this computer alone', () => {
     const ground = (): Promise<string> =>
       page.evaluate(() => getComputedStyle(document.body).backgroundColor);
     expect(await ground()).toBe('rgb(39, 44, 43)');
+    // Dawn and dusk while it is open: the button names the other paper, not the one that is shown.
+    await page.emulateMedia({ colorScheme: 'light' });
+    await page.getByRole('button', { name: 'Night paper' }).waitFor();
+    await page.emulateMedia({ colorScheme: 'dark' });
     await page.getByRole('button', { name: 'Day paper' }).click();
     expect(await ground()).toBe('rgb(228, 233, 226)');
     await page.reload();

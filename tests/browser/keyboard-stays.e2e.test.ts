@@ -104,6 +104,23 @@ describe('the keyboard, where what had it goes', () => {
     await context.close();
   });
 
+  it('presses what it is on: Enter judges nothing from a button that does something else', async () => {
+    const { page, context } = await app.open();
+    const rows = log.split('\n');
+    const half = (from: number): string => [rows[0], ...rows.slice(1 + from, 1801 + from)].join('\n');
+    await bringIn(page, { name: '1.csv', content: half(0) }, { name: '2.csv', content: half(1800) });
+    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+    await page.getByRole('radio', { name: 'No limits' }).check();
+    await page.getByRole('heading', { level: 1, name: 'Nothing to put right' }).waitFor();
+    await press(page, 'Both are one run');
+    await page.getByText('2 files are read as one run,').waitFor();
+    await page.getByRole('heading', { level: 1, name: 'Nothing to put right' }).waitFor();
+    await press(page, 'Put the files back');
+    await page.getByText('was put back. Nothing of it is kept.').waitFor({ state: 'attached' });
+    expect(await page.locator('h1#verdict').count()).toBe(0);
+    await context.close();
+  });
+
   it('is left alone where somebody clicks beside everything', async () => {
     const { page, context } = await app.open();
     await page.getByRole('button', { name: 'Try a sample run' }).click();

@@ -305,7 +305,11 @@ describe('what goes wrong', () => {
     await page.getByLabel('from (left empty').fill('420');
     await page.getByLabel('to (left empty').fill('400');
     await page.locator('.band-fields select').first().selectOption('psi');
-    expect(await page.getByRole('alert').innerText()).toContain('not below the high limit');
+    const wrong = page.getByRole('alert');
+    // In the words of the fields: how the command line writes a band helps nobody here.
+    expect(await wrong.innerText()).toBe('The low limit (420) is not below the high limit (400).');
+    await page.getByLabel('to (left empty').fill('1e12');
+    expect(await wrong.innerText()).toMatch(/^“1e12” is not a number/u);
     await page.getByText('First say what it has to hold.').waitFor();
     await page.context().close();
   });
@@ -336,6 +340,19 @@ describe('what goes wrong', () => {
     await bringIn(broken.page, { name: 'run.csv', content: withoutUnit() });
     await broken.page.getByRole('heading', { level: 1, name: 'It could not be read' }).waitFor();
     expect(await broken.page.getByRole('alert').innerText()).toContain('could not start');
+    await context.close();
+  });
+});
+
+describe('the browser’s own way back', () => {
+  it('leads past a log that was judged meanwhile, and forward to the run again', async () => {
+    const { page, context } = await app.open();
+    await judgeSample(page, 'Five over the band');
+    await page.goBack();
+    await page.getByRole('heading', { level: 1, name: 'Bench book' }).waitFor();
+    await page.goForward();
+    await page.locator('h1#verdict').waitFor({ timeout: 5000 });
+    expect(new URL(page.url()).hash).toBe('#/run');
     await context.close();
   });
 });

@@ -149,6 +149,11 @@ describe('a run that its logger wrote in several files', () => {
       out('copy.zip'),
     ]);
     expect(verified.toString()).toMatch(/^1 run checked: every log/u);
+    // Wherever the book names it, it is not the run of the first hour alone.
+    await page.getByRole('button', { name: 'Records of a day' }).click();
+    await page.getByText('B-0611, hour-1.csv and 2 more').waitFor();
+    await page.locator('a.book-line').click();
+    await page.getByRole('link', { name: 'hour-1.csv and 2 more' }).waitFor();
     expect(complaints).toEqual([]);
     await context.close();
   });

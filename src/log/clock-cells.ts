@@ -86,6 +86,8 @@ export class ClockCells {
     this.whole = true;
     this.hour = Number(digits.slice(0, 2));
     this.minute = Number(digits.slice(2, 4));
+    // Those of hours and minutes may stand in a column of their own.
+    if (!seconds) return this.hour < 24 && this.minute < 60;
     this.fractionDigits = rest.length;
     this.second_ns =
       Number(digits.slice(4)) * NS_PER_S +

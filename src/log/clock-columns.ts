@@ -1,8 +1,9 @@
 import type { ColumnSummary } from './column-summary.ts';
-import { saysTime } from './heading-words.ts';
+import { isOtherDate, isOtherTime, namesClock } from './heading-words.ts';
 import { Kind } from './column-kind.ts';
 import type { Layout } from './settle-layout.ts';
-import { secondsInUnit } from './time-headings.ts';
+import { newClockParts, readClockText } from './read-clock.ts';
+import { clockPart, secondsInUnit } from './time-headings.ts';
 
 /** A column that holds a part of the clock, and the kind that reads it. */
 export interface ClockColumn {
@@ -77,15 +78,25 @@ export function clockColumns(
   const day = columns.find((c) => partNames[2]?.[0].test(wordOf(layout.lowestHeadings[c.column] ?? '')));
   if (has(Kind.year) && !has(Kind.month) && !has(Kind.dayOfYear) && day !== undefined && (day.max ?? 0) > 31)
     take(day, Kind.dayOfYear, 1, 366);
-  const shortDate = date >= 0 ? undefined : columns.find((c) => c.shortDates);
+  const heading = (c: ColumnSummary): string => layout.lowestHeadings[c.column] ?? '';
+  const shortDate = date >= 0 ? undefined : columns.find((c) => c.shortDates && !isOtherDate(heading(c)));
   const dated = has(Kind.year, Kind.month, Kind.day) || has(Kind.year, Kind.dayOfYear);
   const days = parts.filter(({ kind }) => dated && calendar.includes(kind));
   if (!dated && shortDate !== undefined) days.push({ column: shortDate.column, kind: Kind.shortDate });
   const withDate = days.length > 0;
-  const time = columns.find((c) => c.kind === 'time');
-  // `08:15` and the seconds beside it.
-  const seconds = parts.filter(({ kind }) => kind === Kind.second);
-  const inMinutes = time?.twoParts === true && seconds.length > 0 && !has(Kind.hour);
+  const ownTimes = columns.filter((c) => c.kind === 'time' && !isOtherTime(heading(c)));
+  const time = ownTimes.find((c) => c.changes > 1) ?? ownTimes[0];
+  const clockOf = (of: readonly ClockColumn[]): number[] =>
+    layout.rows.map((row) => secondsOf(row.cells, of, time));
+  // `08:15` and the seconds beside it, which begin again as the minutes go on.
+  const seconds = parts.filter(
+    ({ column, kind }) => kind === Kind.second && clockPart(layout.lowestHeadings[column] ?? '') === 1,
+  );
+  const inMinutes =
+    time?.twoParts === true &&
+    seconds.length > 0 &&
+    !has(Kind.hour) &&
+    beginAgain(layout, seconds[0]?.column ?? -1, clockOf(seconds));
   if (time !== undefined && (withDate || inMinutes))
     return {
       parts: [...days, ...(inMinutes ? seconds : [])],
@@ -94,14 +105,15 @@ export function clockColumns(
       time: time.column,
       assumed: null,
     };
-  // Beside a greatest value "Min" is the least, unless seconds follow.
-  const least =
-    !has(Kind.second) && columns.some((c) => /^\W*max/iu.test(layout.lowestHeadings[c.column] ?? ''));
-  if (has(Kind.hour, Kind.minute) && !least) {
+  // A clock in one cell says more than hours and minutes beside it, which may be those of a run.
+  if (time !== undefined && time.changes > 1) return null;
+  const times = parts.filter(({ kind }) => clock.includes(kind));
+  // Beside a greatest value or a mean "Min" is the least, unless seconds follow.
+  const least = !has(Kind.second) && columns.some((c) => besideLeast.test(heading(c)));
+  if (has(Kind.hour, Kind.minute) && !least && goesOn(clockOf(times))) {
     const hours = parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
     const overDay = (columns[hours]?.max ?? 0) > LAST_HOUR;
     if (overDay && (withDate || date >= 0)) return null;
-    const times = parts.filter(({ kind }) => clock.includes(kind));
     const first = layout.rows.find((row) =>
       times.every(({ column }) => (row.cells[column] ?? '').trim() !== ''),
     );
@@ -111,8 +123,119 @@ export function clockColumns(
   }
   const unmarked = unmarkedTime(columns, layout, withDate || date >= 0);
   if (unmarked === null) return null;
-  return { ...unmarked, parts: [...days, ...unmarked.parts], dated: withDate, elapsed: false, time: -1 };
+  const { own } = unmarked;
+  const beside =
+    own.kind === Kind.hourMinute &&
+    seconds.length > 0 &&
+    beginAgain(layout, seconds[0]?.column ?? -1, clockOf([own, ...seconds]))
+      ? seconds
+      : [];
+  // One time in all rows tells none.
+  if (beside.length === 0 && layout.rows.length > 1 && (columns[own.column]?.changes ?? 0) < 2) return null;
+  return {
+    parts: [...days, own, ...beside],
+    assumed: unmarked.assumed,
+    dated: withDate,
+    elapsed: false,
+    time: -1,
+  };
 }
+
+const besideLeast = /^\W*(?:max|avg|ave|average|mean|mittel|peak|high|std|dev)/iu;
+
+/** A row's time of day in seconds by the parts of it; NaN where one is none. */
+function secondsOf(
+  cells: readonly string[],
+  of: readonly ClockColumn[],
+  time: ColumnSummary | undefined,
+): number {
+  let sum_s = 0;
+  for (const { column, kind } of of) {
+    const value = Number((cells[column] ?? '').trim().replace(',', '.') || NaN);
+    if (kind === Kind.hour) sum_s += value * 3600;
+    else if (kind === Kind.minute) sum_s += value * 60;
+    else if (kind === Kind.second) sum_s += value;
+    else sum_s += Math.floor(value / 100) * 3600 + (value % 100) * 60;
+  }
+  if (!of.every(({ kind }) => kind === Kind.second)) return sum_s;
+  return readClockText(cells[time?.column ?? -1] ?? '', 'date-time', read) ||
+    readClockText(cells[time?.column ?? -1] ?? '', 'time', read)
+    ? sum_s + read.clock_ns / 1e9
+    : NaN;
+}
+const read = newClockParts();
+
+/**
+ * Seconds beside a stamp of whole minutes. Seconds with a fraction beside stamps that never repeat are more likely a reading ("0.42 s").
+ */
+export function secondsBeside(
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+  stamp: ColumnSummary,
+): ColumnSummary | undefined {
+  return columns.find(
+    (c) =>
+      c.kind === 'number' &&
+      clockPart(layout.lowestHeadings[c.column] ?? '') === 1 &&
+      c.min !== null &&
+      c.max !== null &&
+      c.min >= 0 &&
+      c.max < 60 &&
+      (c.integers || stamp.changes < layout.rows.length) &&
+      beginAgain(
+        layout,
+        c.column,
+        layout.rows.map((row) => secondsOf(row.cells, [{ column: c.column, kind: Kind.second }], stamp)),
+      ),
+  );
+}
+
+/**
+ * Whether times put together go on from row to row, as a clock's do: over midnight they begin again, one row in fifty may be out of
+ * line, and the newest may come first. Parts that belong to other things go up and down, or stand still.
+ */
+function goesOn(times_s: readonly number[]): boolean {
+  const known = times_s.filter((at) => !Number.isNaN(at));
+  let up = 0,
+    down = 0;
+  const rises: number[] = [];
+  for (let i = 1; i < known.length; i++) {
+    const step = (known[i] ?? 0) - (known[i - 1] ?? 0);
+    if (step > 0 || step < -HALF_DAY_S) up++;
+    else if (step < 0) down++;
+    if (step > 0) rises.push(step);
+  }
+  // A row an hour: no bench logs so slowly.
+  const usual = rises.toSorted((a, b) => a - b)[rises.length >> 1] ?? 0;
+  if (known.length < 2) return true;
+  if (up + down === 0 || usual >= 3600) return false;
+  const few = known.length < FEW_ROWS ? 0 : Math.max(1, known.length / 50);
+  return down <= few || (up <= few && down > FEW_ROWS);
+}
+
+/**
+ * Whether seconds begin again as the minutes beside them go on. A count of seconds from the start goes on over it, and a minute would
+ * be counted twice.
+ * @param times_s minutes and seconds put together
+ */
+function beginAgain(layout: Layout, column: number, times_s: readonly number[]): boolean {
+  if (!goesOn(times_s)) return false;
+  const seconds = layout.rows.map((row) => Number((row.cells[column] ?? '').trim().replace(',', '.') || NaN));
+  let again = 0,
+    counted = 0,
+    within = 0;
+  for (let i = 1; i < seconds.length; i++) {
+    const own = (seconds[i] ?? 0) - (seconds[i - 1] ?? 0);
+    const minutes_s = (times_s[i] ?? 0) - (times_s[i - 1] ?? 0) - own;
+    if (own < 0) again++;
+    else if (Math.abs(minutes_s) < 1e-3) within++;
+    else if (own > 0 && Math.abs(minutes_s - 60) < 1e-3) counted++;
+  }
+  // A row a minute and more begins none again.
+  return counted <= again || within === 0;
+}
+const HALF_DAY_S = 43200;
+const FEW_ROWS = 10;
 
 /**
  * `0930` and `093015` are times where the heading says time, no unit makes it a count, and all cells are times of day. Without a date
@@ -122,16 +245,17 @@ function unmarkedTime(
   columns: readonly ColumnSummary[],
   layout: Layout,
   besideDate: boolean,
-): Pick<ClockColumns, 'parts' | 'assumed'> | null {
+): { own: ClockColumn; assumed: ClockColumns['assumed'] } | null {
   for (const { column, clockDigits } of columns) {
-    if (clockDigits === null || secondsInUnit(layout, column) !== null) continue;
+    if (clockDigits === null) continue;
     const heading = layout.lowestHeadings[column] ?? '';
     const named = /hhmm/iu.test(`${heading} ${layout.unitTexts[column] ?? ''}`);
-    if (!named && !(saysTime(heading) && (besideDate || (clockDigits.jumps && clockDigits.digits === 4))))
+    if (!named && secondsInUnit(layout, column) !== null) continue;
+    if (!named && !(namesClock(heading) && (besideDate || (clockDigits.jumps && clockDigits.digits === 4))))
       continue;
     const six = clockDigits.digits > 4;
     return {
-      parts: [unmarkedPart(columns, column)],
+      own: unmarkedPart(columns, column),
       assumed:
         named || clockDigits.proven
           ? null

@@ -43,7 +43,9 @@ export interface ColumnSummary {
   clockDigits: { digits: number; jumps: boolean; proven: boolean } | null;
   /** `260304` or `04032026` in every row under a heading that says date, and each a date in some order. */
   shortDates: boolean;
-  /** The same text in every row of three or more. */
+  /** Dates: every one has a year of four digits and a day of a month, or the month's name. `1.2.3` and `2026-118` may be numbers of a part. */
+  fullDates: boolean;
+  /** The same text in every row of two or more. */
   constant: boolean;
   /** Times: year first with hyphens; a fraction of a second written; 0:00:00 first; 24 hours or more; `12:34.5`. */
   iso: boolean;
@@ -95,7 +97,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     fractions = false,
     overDay = false,
     minutesFirst = false,
-    startsAtZero = false;
+    startsAtZero = false,
+    fullDates = true;
   let before = '';
   let firstCell = '';
   let same = true,
@@ -127,6 +130,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     if (found === 'date-time' || found === 'date') {
       count[found]++;
       clocks++;
+      fullDates &&= fullDate.test(cell);
       if (readClockText(cell, 'date-time', parts)) {
         if (parts.separator === 45 && parts.digitsA === 4) iso++;
         if (parts.clock_ns === 0) midnights++;
@@ -196,9 +200,10 @@ function summarise(layout: Layout, column: number): ColumnSummary {
         : jumpsAtFullMinutes(numbers) || numbers.every((value) => value >= 10000)
           ? 'unsure'
           : 'no',
-    clockDigits: allDigits ? clockDigitsOf(texts, numbers) : null,
+    clockDigits: filled > 0 && filled - texts.length <= spareOf(filled) ? clockDigitsOf(texts, filled) : null,
     shortDates: allDigits && datesName.test(layout.lowestHeadings[column] ?? '') && areShortDates(texts),
-    constant: same && filled > 2,
+    fullDates: clocks > 0 && fullDates,
+    constant: same && filled > 1,
     decimals,
     iso: iso > 0 && iso === clocks,
     fractions,
@@ -217,6 +222,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   };
 }
 
+const fullDate =
+  /(?<!\d)\d{4}([-./])\d{1,2}\1\d{1,2}(?!\d)|(?<!\d)\d{1,2}([-./])\d{1,2}\2\d{4}(?!\d)|\. \d|\p{L}{3}|(?<!\d)\d{8}(?!\d)/u;
 const dottedClock = /^(?:[01]?\d|2[0-3])[.,][0-5]\d$/u;
 /** `0d 00:15:02`: a time of day has no days. */
 const daysInFront = /^\s*\d+ ?d/iu;
@@ -255,11 +262,13 @@ const medianOf = (numbers: readonly number[]): number =>
   numbers.toSorted((a, b) => a - b)[numbers.length >> 1] ?? 0;
 
 const datesName = /date|datum|fecha|(?:^|[^a-z])(?:dat[ao]|d[aá]tum|ddmmyy\w*|mmddyy\w*|yymmdd)(?![a-z])/iu;
+/** Cells of a column that may be garbled. */
+const spareOf = (filled: number): number => (filled < 10 ? 0 : Math.max(1, Math.floor(filled / 20)));
 const DIGITS_OF_CLOCK = [4, 6, 9];
 /** Hours and minutes in four digits, with the seconds in six, with the thousandths in nine; or six and a fraction behind a mark. */
-function clockDigitsOf(texts: readonly string[], numbers: readonly number[]): ColumnSummary['clockDigits'] {
-  const [first = ''] = texts;
-  const own = /^\d*/u.exec(first)?.[0].length ?? 0;
+function clockDigitsOf(texts: readonly string[], filled: number): ColumnSummary['clockDigits'] {
+  const lengths = texts.map((text) => /^\d*/u.exec(text)?.[0].length ?? 0).toSorted((a, b) => a - b);
+  const own = lengths[lengths.length >> 1] ?? 0;
   // 815 and 1000 under one heading lost the zero in front.
   const digits = own === 3 ? 4 : own;
   if (!DIGITS_OF_CLOCK.includes(digits)) return null;
@@ -269,9 +278,18 @@ function clockDigitsOf(texts: readonly string[], numbers: readonly number[]): Co
       : digits === 6
         ? /^(?:[01]\d|2[0-3])[0-5]\d[0-5]\d(?:[.,]\d{1,9})?$/u
         : /^(?:[01]\d|2[0-3])[0-5]\d[0-5]\d\d{3}$/u;
-  if (!texts.every((text) => form.test(text))) return null;
+  const all = texts.map((text) => Number(text.replace(',', '.')));
+  const numbers = all.filter((_, i) => form.test(texts[i] ?? ''));
   // 0959 is followed by 1000, 081559 by 081600: 40 more than from row to row.
   const usual = medianOf(steps(numbers));
+  // A garbled cell is no other number's doing; 1259, 1260, 1261 is a count's.
+  if (filled - numbers.length > spareOf(filled)) return null;
+  for (const [i, text] of texts.entries())
+    if (
+      !form.test(text) &&
+      ((all[i] ?? 0) - (all[i - 1] ?? NaN) === usual || (all[i + 1] ?? NaN) - (all[i] ?? 0) === usual)
+    )
+      return null;
   // 1000, 1100, 1200: no bench logs a row an hour; it counts.
   if (digits === 4 && usual >= 100) return null;
   const jumps = usual < 40 && steps(numbers).some((step) => step === usual + 40);

@@ -1,11 +1,11 @@
 import type { TimeForm } from '#formats/log.ts';
 import type { Problem } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
-import { clockColumns, unmarkedPart } from './clock-columns.ts';
+import { clockColumns, secondsBeside, unmarkedPart } from './clock-columns.ts';
 import { Kind } from './column-kind.ts';
 import { findColumn } from './column-names.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
-import { recordName, saysTime, timeName } from './heading-words.ts';
+import { isOtherDate, isOtherTime, maySayDate, recordName, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 import { byParts, fractionAmong } from './clock-in-parts.ts';
 import type { TimePlan } from './time-plan.ts';
@@ -77,8 +77,18 @@ export function findTime(
   if (rig?.dateColumn !== undefined && dateNamed < 0) return notInLog(file, rig.dateColumn, names);
 
   const heading = (column: number): string => layout.lowestHeadings[column] ?? '';
-  const clocks = columns.filter((c) => c.kind === 'date-time' || c.kind === 'date');
-  const times = columns.filter((c) => c.kind === 'time');
+  const dates = columns.filter((c) => c.kind === 'date-time' || c.kind === 'date');
+  // A date alone may be that of a calibration, and `1.2.3` in all rows a version: the heading tells.
+  const unsaid = (c: ColumnSummary): boolean =>
+    !c.fullDates && c.changes < 2 && layout.rows.length > 1 && !maySayDate(heading(c.column));
+  const clocks = dates.filter(
+    (c) => (c.kind === 'date-time' && !c.midnightOnly) || !(isOtherDate(heading(c.column)) || unsaid(c)),
+  );
+  const allTimes = columns.filter((c) => c.kind === 'time');
+  // "Shift 06:00" and "Time left" say nothing of the rows, where another time does.
+  const rowTimes = allTimes.filter((c) => c.changes > 1 && !isOtherTime(heading(c.column)));
+  const times = rowTimes.length > 0 ? rowTimes : allTimes;
+  const still = (c: ColumnSummary): boolean => c.constant || isOtherTime(heading(c.column));
   const record = columns.find(
     (c) => c.kind === 'number' && c.integers && recordName.test(heading(c.column)) && c.countsUp,
   );
@@ -87,20 +97,12 @@ export function findTime(
   const inParts = columns.some((c) => c.kind === 'date-time' && !c.midnightOnly)
     ? null
     : clockColumns(columns, layout, clocks[0]?.column ?? -1);
-  const ofSecond = inParts === null ? undefined : fractionAmong(columns, layout);
+  const wholeSeconds = [...clocks, ...times].some(
+    (c) => c.kind !== 'date' && c.changes > 1 && !c.fractions && !c.wholeMinutes,
+  );
+  const ofSecond = inParts === null && !wholeSeconds ? undefined : fractionAmong(columns, layout);
   const minutes = columns.find((c) => c.kind === 'date-time' && !c.midnightOnly && c.wholeMinutes);
-  const beside =
-    minutes === undefined
-      ? undefined
-      : columns.find(
-          (c) =>
-            c.kind === 'number' &&
-            clockPart(heading(c.column)) === 1 &&
-            c.min !== null &&
-            c.max !== null &&
-            c.min >= 0 &&
-            c.max < 60,
-        );
+  const beside = minutes === undefined ? undefined : secondsBeside(columns, layout, minutes);
   const isPart = (column: number): boolean => inParts?.parts.some((part) => part.column === column) === true;
   const partsNamed =
     (named < 0 || isPart(named)) && (dateNamed < 0 || isPart(dateNamed) || dateNamed === clocks[0]?.column);
@@ -116,9 +118,9 @@ export function findTime(
             layout,
           )) ||
         byParts(plan, inParts, clocks[0], columns, layout) ||
-        (clocks.some((c) => c.kind === 'date-time') &&
+        ((times.length > 0 || clocks.some((c) => c.kind === 'date-time')) &&
           clocks.every((c) => c.constant) &&
-          times.length === 0 &&
+          times.every(still) &&
           named < 0 &&
           byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, columns, layout) ||
@@ -158,7 +160,13 @@ export function findTime(
     plan.fractionColumn,
     ...plan.parts.map((part) => part.column),
   ]);
-  plan.otherClocks = [...clocks, ...times].map((c) => c.column).filter((column) => !used.has(column));
+  const undated = dates.find((c) => c.kind === 'date' && unsaid(c) && !isOtherDate(heading(c.column)));
+  if (plan.source === 'time-of-day' && undated !== undefined && plan.column !== undated.column)
+    plan.remarks.push({
+      code: 'dates-not-said',
+      text: `Column "${heading(undated.column)}" may hold dates, but its heading says nothing of the kind: they were not taken for the date of the run. If they are, name it as "dateColumn" in a rig file.`,
+    });
+  plan.otherClocks = [...dates, ...allTimes].map((c) => c.column).filter((column) => !used.has(column));
   const counts = plan.source === 'elapsed' || plan.source === 'number';
   if (counts && !plan.form.startsWith('epoch') && plan.form !== 'spreadsheet-serial') {
     const clock = clocks.find((c) => c.kind === 'date-time');
@@ -193,7 +201,7 @@ function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: numbe
 function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
   for (const c of columns) {
     const heading = layout.lowestHeadings[c.column] ?? '';
-    if (c.kind === 'time' && elapsedName.test(heading))
+    if (c.kind === 'time' && elapsedName.test(heading) && !(c.constant && columns.some(movesOn)))
       return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', undefined);
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
     if (isOtherQuantity(layout, c.column) || isPartOfClock(c, columns, layout)) continue;
@@ -209,6 +217,10 @@ function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: La
   }
   return false;
 }
+
+/** Another time that tells more than one that stands still. */
+const movesOn = (c: ColumnSummary): boolean =>
+  c.changes > 1 && (c.kind === 'time' || c.kind === 'date-time' || (c.kind === 'number' && c.steady));
 
 /** Seconds or minutes of a clock whose hours or minutes stand in a column of their own: they go round, and count nothing. */
 function isPartOfClock(c: ColumnSummary, columns: readonly ColumnSummary[], layout: Layout): boolean {
@@ -367,7 +379,9 @@ function byNumber(
       isPartOfClock(c, columns, layout)
     )
       continue;
-    if (c.unmarkedTimes === 'unsure' || c.clockDigits?.digits === 4) continue;
+    if (c.unmarkedTimes === 'unsure') continue;
+    // 1200, 1201 may be hours and minutes, but no run's length.
+    if (c.clockDigits?.digits === 4 && (c.clockDigits.jumps || !elapsedName.test(heading))) continue;
     // T is a temperature as often as a time, and X anything; t is a time by custom.
     if (/^\W*[TXx]\W*$/u.test(heading) && !c.steady) continue;
     if (/^\W*t\W*$/u.test(heading) && !c.even) continue;

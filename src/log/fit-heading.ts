@@ -100,7 +100,18 @@ function fractionCutOff(data: readonly HeadRow[]): { column: number; digits: num
       /:\d{2}$/u.test((row.cells[time] ?? '').trim()) &&
       new RegExp(`^\\d{${digits}}$`, 'u').test((row.cells[time + 1] ?? '').trim()),
   );
-  return cut ? { column: time + 1, digits } : null;
+  if (!cut) return null;
+  // `08:15:00,400` may be whole psi under a heading that lacks a name. A zero in front tells, or rows of one second in their order.
+  const fractions = data.map((row) => (row.cells[time + 1] ?? '').trim());
+  if (fractions.some((text) => text.startsWith('0'))) return { column: time + 1, digits };
+  let within = 0,
+    falls = 0;
+  for (let i = 1; i < data.length; i++)
+    if (data[i]?.cells[time] === data[i - 1]?.cells[time]) {
+      within++;
+      if (Number(fractions[i]) <= Number(fractions[i - 1])) falls++;
+    }
+  return within > 0 && falls <= within / 50 ? { column: time + 1, digits } : null;
 }
 const FRACTION_DIGITS = new Set([3, 6, 7]);
 

@@ -16,6 +16,7 @@ import type { Offline } from './offline.ts';
 import { ReliefPlace } from './relief-place.tsx';
 import { remember, type Remembered } from './remembered.ts';
 import { ReadingChoices } from './reading-choices.tsx';
+import { LogChooser } from './log-chooser.tsx';
 import { RunSheet } from './run-sheet.tsx';
 import { runName, startText } from './run-words.ts';
 import { showAs } from './shown-numbers.ts';
@@ -132,18 +133,7 @@ export function App(props: {
         {state.place === 'gauge' && <GaugeCheckPlace />}
         {state.place === 'record' && state.run !== null && <RecordPlace run={state.run} />}
       </main>
-      <input
-        ref={chooser}
-        type="file"
-        hidden
-        multiple
-        accept={LOG_KINDS}
-        aria-label="Logs to bring in"
-        onChange={(event) => {
-          desk.bringIn([...(event.currentTarget.files ?? [])]);
-          event.currentTarget.value = '';
-        }}
-      />
+      <LogChooser ref={chooser} label="Logs to bring in" onChoose={(files) => desk.bringIn(files)} />
       <KeyTable shown={keysShown} onClose={() => setKeysShown(false)} />
       <ReadingChoices shown={readingShown} onClose={() => setReadingShown(false)} />
       <div role="status" className="unseen">

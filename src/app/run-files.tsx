@@ -1,8 +1,9 @@
 import { useRef } from 'react';
 import type { TimeForm } from '#formats/log.ts';
 import { partsOf } from '#worker/messages.ts';
-import { filesText, LOG_KINDS } from './files-of-run.ts';
+import { filesText } from './files-of-run.ts';
 import { useAround } from './habits.ts';
+import { LogChooser } from './log-chooser.tsx';
 import type { Draft, Waiting } from './state.ts';
 
 /** Times that do not say which of two files was first: the order given counts. */
@@ -137,18 +138,7 @@ export function AddParts(): React.ReactElement {
       <button type="button" className="link" onClick={() => chooser.current?.click()}>
         The run goes on in another file
       </button>
-      <input
-        ref={chooser}
-        type="file"
-        hidden
-        multiple
-        accept={LOG_KINDS}
-        aria-label="Other files of this run"
-        onChange={(event) => {
-          desk.addParts([...(event.currentTarget.files ?? [])]);
-          event.currentTarget.value = '';
-        }}
-      />
+      <LogChooser ref={chooser} label="Other files of this run" onChoose={(files) => desk.addParts(files)} />
     </>
   );
 }

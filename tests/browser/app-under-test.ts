@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import net from 'node:net';
 import os from 'node:os';
 import path from 'node:path';
+import { expect } from 'vitest';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright';
 import { browserArguments, findBrowser } from '../../scripts/find-browser.mjs';
 
@@ -175,3 +176,27 @@ export async function saved(
   const file = await download;
   return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
 }
+
+/** Until what was brought in stands there with its questions. */
+export const understood = (page: Page): Promise<void> =>
+  page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+/** Types the band of 400 to 420 psi. */
+export async function typeBand(page: Page): Promise<void> {
+  await page.getByRole('radio', { name: 'A band' }).check();
+  await page.getByLabel('from (left empty').fill('400');
+  await page.getByLabel('to (left empty').fill('420');
+  await page.locator('.band-fields select').first().selectOption('psi');
+}
+/** Judges what was brought in, and waits until it is kept. */
+export async function judgeAndKeep(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Judge this run' }).click();
+  await page.locator('h1#verdict').waitFor();
+  await page.getByText('in this browser’s book').waitFor();
+}
+/** Until the browser has on its disk what was said of logs that are not judged. */
+export const unjudgedKept = (page: Page): Promise<void> =>
+  expect
+    .poll(() => page.evaluate(() => window.dispatchEvent(new Event('beforeunload', { cancelable: true }))), {
+      timeout: 20_000,
+    })
+    .toBe(true);

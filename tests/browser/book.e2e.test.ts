@@ -7,7 +7,17 @@ import { writeArchive } from '#book/archive.ts';
 import { memoryTree, treeStore } from '#book/tree-store.ts';
 import type { BookUnit } from '#formats/book.ts';
 import { madeRun, madeUnit } from '../book/made-book.ts';
-import { axe, bringIn, ownFolder, startApp, type Opened, type UnderTest } from './app-under-test.ts';
+import {
+  axe,
+  bringIn,
+  judgeAndKeep,
+  ownFolder,
+  startApp,
+  typeBand,
+  understood,
+  type Opened,
+  type UnderTest,
+} from './app-under-test.ts';
 
 let app: UnderTest;
 const folder = ownFolder();
@@ -39,15 +49,10 @@ const open = (options: Parameters<UnderTest['open']>[0] = {}): Promise<Opened> =
 /** Brings a log in, judges it by 400 to 420 psi, and waits until it is kept. */
 async function judge(page: Page, name: string, content: string, serial: string | null): Promise<void> {
   await bringIn(page, { name, content });
-  await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
-  await page.getByRole('radio', { name: 'A band' }).check();
-  await page.getByLabel('from (left empty').fill('400');
-  await page.getByLabel('to (left empty').fill('420');
-  await page.locator('.band-fields select').first().selectOption('psi');
+  await understood(page);
+  await typeBand(page);
   if (serial !== null) await page.getByLabel('Serial of the unit').fill(serial);
-  await page.getByRole('button', { name: 'Judge this run' }).click();
-  await page.locator('h1#verdict').waitFor();
-  await page.getByText('in this browser’s book').waitFor();
+  await judgeAndKeep(page);
 }
 const toBook = (page: Page): Promise<void> =>
   page.getByRole('link', { name: 'Bench book', exact: true }).first().click();

@@ -4,7 +4,18 @@ import path from 'node:path';
 import { unzipSync } from 'fflate';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, bringIn, ownFolder, saved, startApp, type UnderTest } from './app-under-test.ts';
+import {
+  axe,
+  bringIn,
+  judgeAndKeep,
+  ownFolder,
+  saved,
+  startApp,
+  typeBand,
+  understood,
+  unjudgedKept,
+  type UnderTest,
+} from './app-under-test.ts';
 
 let app: UnderTest;
 const folder = ownFolder();
@@ -53,26 +64,8 @@ async function dropOn(page: Page, ...files: string[]): Promise<void> {
     });
   await session.detach();
 }
-const understood = (page: Page): Promise<void> =>
-  page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
-async function band(page: Page): Promise<void> {
-  await page.getByRole('radio', { name: 'A band' }).check();
-  await page.getByLabel('from (left empty').fill('400');
-  await page.getByLabel('to (left empty').fill('420');
-  await page.locator('.band-fields select').first().selectOption('psi');
-}
-async function judge(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Judge this run' }).click();
-  await page.locator('h1#verdict').waitFor();
-  await page.getByText('in this browser’s book').waitFor();
-}
 const names = (page: Page, list: string): Promise<string[]> =>
   page.getByRole('list', { name: list }).getByRole('listitem').locator('span:first-child').allInnerTexts();
-/** Until the browser has on its disk what was said. */
-const written = (page: Page): Promise<void> =>
-  expect
-    .poll(() => page.evaluate(() => window.dispatchEvent(new Event('beforeunload', { cancelable: true }))))
-    .toBe(true);
 const verdictFile = (page: Page): Promise<{ name: string; bytes: Buffer }> =>
   saved(page, () => page.getByRole('button', { name: 'Save the assessment as JSON' }).click());
 
@@ -88,7 +81,7 @@ describe('a run that its logger wrote in several files', () => {
       'hour-1.csv',
       'hour-2.csv',
     ]);
-    await band(page);
+    await typeBand(page);
     await page.getByLabel('Serial of the unit').fill('B-0611');
     await page.getByRole('button', { name: 'All are one run' }).click();
     await page.getByText('The 3 files of the run hold 10 530 rows'.replace(' 530', '\u00a0530')).waitFor();
@@ -98,7 +91,7 @@ describe('a run that its logger wrote in several files', () => {
     // What was said before they were joined still holds.
     expect(await page.getByLabel('from (left empty').inputValue()).toBe('400');
     expect(await axe(page)).toEqual([]);
-    await judge(page);
+    await judgeAndKeep(page);
     expect(await page.locator('h1#verdict').innerText()).toBe('Passes');
     await page.getByText('Part 3 of 3').waitFor({ state: 'attached' });
 
@@ -162,10 +155,10 @@ describe('a run that its logger wrote in several files', () => {
     const { page, context } = await app.open();
     await bringIn(page, ...hours);
     await understood(page);
-    await band(page);
+    await typeBand(page);
     await page.getByRole('button', { name: 'All are one run' }).click();
     await page.getByText('files of the run hold').waitFor();
-    await judge(page);
+    await judgeAndKeep(page);
     await bringIn(page, file(1));
     await understood(page);
     await page.getByText('A run in the book was made of this file and others').waitFor();
@@ -190,7 +183,7 @@ describe('a run that its logger wrote in several files', () => {
     await page.getByText('The 2 files of the run hold').waitFor();
     expect(await names(page, 'Files of this run')).toEqual(['hour-1.csv', 'hour-3.csv']);
     expect(await names(page, 'Files brought in together')).toEqual(['hour-1.csv and 1 more', 'hour-2.csv']);
-    await written(page);
+    await unjudgedKept(page);
     await page.reload();
     await page.getByText('The 2 files of the run hold').waitFor();
     expect(await names(page, 'Files of this run')).toEqual(['hour-1.csv', 'hour-3.csv']);

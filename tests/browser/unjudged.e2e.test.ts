@@ -1,6 +1,13 @@
-import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { bringIn, startApp, type UnderTest } from './app-under-test.ts';
+import {
+  bringIn,
+  judgeAndKeep,
+  startApp,
+  typeBand,
+  understood,
+  unjudgedKept,
+  type UnderTest,
+} from './app-under-test.ts';
 
 let app: UnderTest;
 beforeAll(async () => {
@@ -8,8 +15,6 @@ beforeAll(async () => {
 });
 afterAll(() => app.end());
 
-const understood = (page: Page): Promise<void> =>
-  page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
 /** A short run at a pressure. */
 function log(pressure: number): string {
   const rows = Array.from({ length: 1500 }, (_, i) => {
@@ -18,29 +23,6 @@ function log(pressure: number): string {
   });
   return ['time_s,pressure (psi),oil (°C)', ...rows].join('\n');
 }
-async function band(page: Page): Promise<void> {
-  await page.getByRole('radio', { name: 'A band' }).check();
-  await page.getByLabel('from (left empty').fill('400');
-  await page.getByLabel('to (left empty').fill('420');
-  await page.locator('.band-fields select').first().selectOption('psi');
-}
-async function judge(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Judge this run' }).click();
-  await page.locator('h1#verdict').waitFor();
-  await page.getByText('in this browser’s book').waitFor();
-}
-/** Until the browser has on its disk what was said. */
-const written = (page: Page): Promise<void> =>
-  expect
-    .poll(
-      () =>
-        page.evaluate(() => {
-          const leaving = new Event('beforeunload', { cancelable: true });
-          return window.dispatchEvent(leaving);
-        }),
-      { timeout: 20_000 },
-    )
-    .toBe(true);
 
 describe('a log that is not judged yet', () => {
   it('is there again after a reload, with what was said of it', async () => {
@@ -48,16 +30,16 @@ describe('a log that is not judged yet', () => {
     await bringIn(page, { name: 'second.csv', content: log(411) });
     await understood(page);
     await page.getByLabel('Serial of the unit').fill('B-0417');
-    await band(page);
-    await written(page);
+    await typeBand(page);
+    await unjudgedKept(page);
     await page.reload();
     await understood(page);
     await page.getByText('second.csv').first().waitFor();
     expect(await page.getByLabel('Serial of the unit').inputValue()).toBe('B-0417');
     expect(await page.getByLabel('from (left empty').inputValue()).toBe('400');
-    await judge(page);
+    await judgeAndKeep(page);
     // Judged, it waits no more.
-    await written(page);
+    await unjudgedKept(page);
     await page.reload();
     await page.locator('h1#verdict').waitFor();
     expect(await page.getByRole('link', { name: 'Bring in' }).count()).toBe(0);
@@ -69,7 +51,7 @@ describe('a log that is not judged yet', () => {
     const { page, context } = await app.open();
     await bringIn(page, { name: 'second.csv', content: log(411) });
     await understood(page);
-    await written(page);
+    await unjudgedKept(page);
     await page.close();
     const { page: later } = await app.open({ context });
     await later.getByRole('heading', { name: 'still empty' }).waitFor();
@@ -77,7 +59,7 @@ describe('a log that is not judged yet', () => {
     await understood(later);
     await later.getByRole('button', { name: 'Put the file back' }).click();
     await later.getByRole('heading', { name: 'still empty' }).waitFor();
-    await written(later);
+    await unjudgedKept(later);
     await later.reload();
     await later.getByRole('button', { name: 'Choose a file' }).waitFor();
     await later.waitForTimeout(500);
@@ -94,9 +76,9 @@ describe('a log that is not judged yet', () => {
       { name: 'three.csv', content: log(412) },
     );
     await understood(page);
-    await band(page);
-    await judge(page);
-    await written(page);
+    await typeBand(page);
+    await judgeAndKeep(page);
+    await unjudgedKept(page);
     await page.reload();
     await page.locator('h1#verdict').waitFor();
     await page.getByRole('link', { name: 'Bring in two.csv' }).click();

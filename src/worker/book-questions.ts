@@ -1,5 +1,5 @@
 import { readArchive, writeArchive, type ArchiveContent } from '#book/archive.ts';
-import { findingSentence } from '#book/check-book.ts';
+import { findingSentence, type BookFinding } from '#book/check-book.ts';
 import {
   carryOutMerge,
   gainWords,
@@ -14,7 +14,7 @@ import {
 import { logName } from '#book/new-run.ts';
 import { mendWords } from '#book/mend.ts';
 import { entryPath, runFilePath, runOfPath } from '#book/place.ts';
-import { readEntry } from '#book/read-entry.ts';
+import { readEntry, readEntryBytes } from '#book/read-entry.ts';
 import { broughtBack, noteBroughtBack, takeBack } from '#book/take-back.ts';
 import type { BookProblem, BookStore } from '#book/store.ts';
 import type { FileTree } from '#book/tree-store.ts';
@@ -203,7 +203,7 @@ async function openCopy(store: BookStore, copy: CopySource, { look }: Watch) {
   const left = [
     ...content.damaged.map(({ path, reason }) => `${path}: ${reason}.`),
     ...(content.whole ? [] : ['The copy ends before its end: what stood behind is lost.']),
-    ...sound.findings.map(findingSentence),
+    ...sound.findings.map((finding) => foundIn(finding, content.files)),
     ...plan.damaged.map((problem) =>
       problem.code === 'entry-damaged' ? `${problem.path}: ${problem.reason}.` : problem.code,
     ),
@@ -274,6 +274,16 @@ const renumberedWords = (step: MergeWrite): string =>
         `; ${from} of the copy as ${to}, because another verdict stands here under its number`,
     )
     .join('');
+
+/** What is wrong in a copy; of a run whose entry is whole, with what the run is called: its path says nothing to anybody. */
+function foundIn(finding: BookFinding, files: ReadonlyMap<string, Uint8Array>): string {
+  const said = findingSentence(finding);
+  if (!('run' in finding)) return said;
+  const path = entryPath({ format: 'overdrive-bench/book-run', id: finding.run });
+  const bytes = files.get(path);
+  const read = bytes === undefined ? null : readEntryBytes(path, bytes);
+  return read?.ok ? `${entryName(read.value)}: ${said}` : said;
+}
 
 function entryName(entry: BookEntry): string {
   switch (entry.format) {

@@ -226,6 +226,8 @@ describe('kept safely', () => {
     await third.page.getByRole('heading', { name: 'still empty' }).waitFor();
     await third.page.getByLabel('A copy of a book').setInputFiles(harmedPlace);
     await third.page.getByText(/Damaged in the copy, and left out: \d/u).waitFor();
+    // By what the run is called, not by a path that says nothing to anybody.
+    await third.page.getByText(/^run .*\.csv: runs\/.*log\.gz/u).waitFor({ state: 'attached' });
     await third.page.getByRole('button', { name: 'Bring it back' }).click();
     await expect.poll(() => lines(third.page)).toHaveLength(3);
     expect((await lines(third.page)).filter((line) => line.includes('No run yet'))).toHaveLength(1);

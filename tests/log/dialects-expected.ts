@@ -1298,6 +1298,31 @@ export const readings: Record<string, Found> = {
     timeColumns: ['Seconds'],
     channels: PT,
   },
+  'seconds-counted-over-midnight.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 10, 20, 30, 40, 50],
+    timeColumns: ['Seconds'],
+    channels: PT,
+  },
+  'milliseconds-beside-a-time-from-zero.csv': {
+    form: 'elapsed-hms',
+    time_s: halves,
+    timeColumns: ['Time', 'ms'],
+    remarks: [],
+    channels: PT,
+  },
+  'parts-elapsed-beside-minutes.csv': {
+    form: 'elapsed-hms',
+    time_s: [0, 20, 40, 60, 80, 100],
+    timeColumns: ['h', 'min', 's'],
+    channels: PT,
+  },
+  'whole-hours-beside-a-time.csv': {
+    start: '08:00:00',
+    time_s: [0, 600, 1200, 1800, 2400, 3000],
+    timeColumns: ['Time'],
+    channels: { Hours: { role: null }, ...PT },
+  },
   'time-left-beside-seconds.csv': {
     form: 'elapsed-seconds',
     time_s: [0, 10, 20, 30, 40, 50],

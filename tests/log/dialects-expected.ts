@@ -1323,6 +1323,26 @@ export const readings: Record<string, Found> = {
     timeColumns: ['Time'],
     channels: { Hours: { role: null }, ...PT },
   },
+  'version-with-two-points.csv': {
+    decimal: '.',
+    channels: {
+      Version: { role: null },
+      'P [psi]': pressure('psi', [401.125, 402.125, 403.125, 404.125, 405.125, 406.125]),
+      'Oil [degC]': oil('degC', [55.25, 56.25, 57.25, 58.25, 59.25, 60.25]),
+    },
+  },
+  'fault-code-like-a-hexadecimal.csv': {
+    remarks: [],
+    channels: {
+      RPM: {
+        role: 'shaft-speed',
+        tokens: ['F012×2'],
+        values: [1800, 1801, 1802, 'faultToken', 'faultToken', 1805, 1806, 1807, 1808, 1809, 1810, 1811],
+      },
+      'P [psi]': { role: 'pressure' },
+      'Oil [degC]': { role: 'oil-temperature' },
+    },
+  },
   'time-left-beside-seconds.csv': {
     form: 'elapsed-seconds',
     time_s: [0, 10, 20, 30, 40, 50],

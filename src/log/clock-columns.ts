@@ -106,8 +106,9 @@ export function clockColumns(
       assumed: null,
     };
   // A clock in one cell says more than hours and minutes beside it, which may be those of a run.
-  if (time !== undefined && time.changes > 1) return null;
   const times = parts.filter(({ kind }) => clock.includes(kind));
+  const finer = time?.twoParts === true && has(Kind.hour, Kind.minute, Kind.second);
+  if (time !== undefined && time.changes > 1 && !finer) return null;
   // Beside a greatest value or a mean "Min" is the least, unless seconds follow.
   const least = !has(Kind.second) && columns.some((c) => besideLeast.test(heading(c)));
   if (has(Kind.hour, Kind.minute) && !least && goesOn(clockOf(times))) {
@@ -226,7 +227,8 @@ function beginAgain(layout: Layout, column: number, times_s: readonly number[]):
     within = 0;
   for (let i = 1; i < seconds.length; i++) {
     const own = (seconds[i] ?? 0) - (seconds[i - 1] ?? 0);
-    const minutes_s = (times_s[i] ?? 0) - (times_s[i - 1] ?? 0) - own;
+    const apart_s = (times_s[i] ?? 0) - (times_s[i - 1] ?? 0) - own;
+    const minutes_s = apart_s < -HALF_DAY_S ? apart_s + 2 * HALF_DAY_S : apart_s;
     if (own < 0) again++;
     else if (Math.abs(minutes_s) < 1e-3) within++;
     else if (own > 0 && Math.abs(minutes_s - 60) < 1e-3) counted++;

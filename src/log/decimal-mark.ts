@@ -6,6 +6,7 @@ import type { HeadRow } from './head-rows.ts';
  */
 export function decimalMark(rows: readonly HeadRow[], delimiter: string): '.' | ',' | null {
   const groups = new GroupsByColumn();
+  const firstTwice = new Map<number, string>();
   let points = 0,
     commas = 0,
     surePoints = 0,
@@ -22,10 +23,12 @@ export function decimalMark(rows: readonly HeadRow[], delimiter: string): '.' | 
       const couldBeGroups = /^[^\d]?[1-9]\d{0,2}[.,]\d{3}$/u.test(cell);
       const both = cell.includes('.') && cell.includes(',');
       const twice = !both && cell.indexOf(mark) !== cell.lastIndexOf(mark);
-      // "2.826.540": a mark that stands twice in a number parts thousands.
+      // "2.826.540": a mark that stands twice in a number parts thousands. The same in all rows may be a version.
       if (twice && found === 'grouped') {
-        if (mark === '.') twicePoints++;
-        else twiceCommas++;
+        const before = firstTwice.get(i);
+        if (before === undefined) firstTwice.set(i, cell);
+        else if (before !== cell && mark === '.') twicePoints++;
+        else if (before !== cell) twiceCommas++;
       }
       if (twice) continue;
       if (couldBeGroups) groups.marked(i);

@@ -116,6 +116,7 @@ export function findTime(
             plan,
             columns.filter((c) => !isPart(c.column) && c !== ofSecond && c !== beside),
             layout,
+            ofSecond,
           )) ||
         byParts(plan, inParts, clocks[0], columns, layout) ||
         ((times.length > 0 || clocks.some((c) => c.kind === 'date-time')) &&
@@ -198,13 +199,25 @@ function setNumber(plan: TimePlan, column: number, form: TimeForm, unit_s: numbe
   return true;
 }
 
-function byElapsed(plan: TimePlan, columns: readonly ColumnSummary[], layout: Layout): boolean {
+function byElapsed(
+  plan: TimePlan,
+  columns: readonly ColumnSummary[],
+  layout: Layout,
+  fraction?: ColumnSummary,
+): boolean {
   for (const c of columns) {
     const heading = layout.lowestHeadings[c.column] ?? '';
     if (c.kind === 'time' && elapsedName.test(heading) && !(c.constant && columns.some(movesOn)))
-      return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', undefined);
+      return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', fraction);
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
     if (isOtherQuantity(layout, c.column) || isPartOfClock(c, columns, layout)) continue;
+    // Whole hours of a run tell less than the clock beside them.
+    if (
+      columns.some(
+        (other) => (other.kind === 'time' || other.kind === 'date-time') && other.changes > 2 * c.changes,
+      )
+    )
+      continue;
     const unit_s = secondsOfCells(c, secondsInUnit(layout, c.column));
     if (unit_s === null || Number.isNaN(unit_s)) continue;
     if (
@@ -340,7 +353,7 @@ function setHms(
   plan.source = isElapsed && !plan.twoParts ? 'elapsed' : 'time-of-day';
   plan.column = time.column;
   plan.form = isElapsed ? 'elapsed-hms' : 'time-of-day';
-  plan.fractionColumn = !isElapsed && fraction !== undefined && !time.fractions ? fraction.column : -1;
+  plan.fractionColumn = fraction !== undefined && !time.fractions && !time.twoParts ? fraction.column : -1;
   // "0:01" may be a minute as well as a second.
   if (isElapsed && time.twoParts && !time.overDay && partsHint(layout, time.column) === null) {
     const first = layout.rows.map((row) => (row.cells[time.column] ?? '').trim()).find((cell) => cell !== '');

@@ -18,6 +18,8 @@ import { timeAxis } from './time-axis.ts';
 /** `0FF5` among whole numbers that all have as many digits; `E02` is what a meter says of a fault. */
 const isHexBeside = (token: string, shape: number | null | undefined): boolean =>
   shape === -token.length && /^(?=.*\d)(?=.*[a-f])(?!e\d+$)[\da-f]{3,8}$/iu.test(token);
+/** Share of the cells in which a hexadecimal column shows a letter at least. */
+const LEAST_HEX = 0.1;
 /** `12.5-`: an accountant's sign, or what a meter puts behind a number that falls. */
 const minusBehind = /^\d+(?:[.,]\d*)?\s?[-−–]$/u;
 
@@ -109,8 +111,14 @@ export function finishLog(
     }));
 
   for (const channel of channels) {
-    const hex = channel.faultTokens.find(({ token }) => isHexBeside(token, odd.fixedShape[channel.place]));
-    if (hex === undefined) continue;
+    const all = channel.faultTokens.filter(({ token }) => isHexBeside(token, odd.fixedShape[channel.place]));
+    const [hex] = all;
+    // "F012" among a thousand readings is a fault's code: of a hexadecimal count more than a third end in a letter, each another one.
+    const share = all.reduce((sum, { count }) => sum + count, 0) / channel.values.length;
+    // No code begins with a zero.
+    const sure = all.some(({ token }) => token.startsWith('0'));
+    const few = all.length < 2 && (hex?.count ?? 0) > 1;
+    if (hex === undefined || (!sure && (few || share < LEAST_HEX))) continue;
     for (const [row, value] of channel.values.entries())
       if (!Number.isNaN(value)) {
         channel.values[row] = NaN;

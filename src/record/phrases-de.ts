@@ -1242,6 +1242,14 @@ const sayings: readonly Saying[] = [
     'die Zeiten der Spalte „{t1}“ haben keine Zeichen zwischen ihren Teilen („{t2}“); sie wurden als Stunden, Minuten und Sekunden gelesen',
   ],
   [
+    'column "{t1}" may hold dates, but its heading says nothing of the kind: they were not taken for the date of the run',
+    'Spalte „{t1}“ kann Daten eines Kalenders enthalten, ihre Überschrift sagt aber nichts davon: Sie wurden nicht als Datum des Laufs genommen',
+  ],
+  [
+    'if they are, name it as "dateColumn" in a rig file',
+    'sind sie es, so ist sie in einer Prüfstandsdatei als „dateColumn“ zu nennen',
+  ],
+  [
     'if that is wrong, name the form in a rig file',
     'ist das falsch, so ist die Form in einer Prüfstandsdatei zu nennen',
   ],

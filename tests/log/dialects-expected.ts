@@ -1298,6 +1298,51 @@ export const readings: Record<string, Found> = {
     timeColumns: ['Seconds'],
     channels: PT,
   },
+  'seconds-counted-over-midnight.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 10, 20, 30, 40, 50],
+    timeColumns: ['Seconds'],
+    channels: PT,
+  },
+  'milliseconds-beside-a-time-from-zero.csv': {
+    form: 'elapsed-hms',
+    time_s: halves,
+    timeColumns: ['Time', 'ms'],
+    remarks: [],
+    channels: PT,
+  },
+  'parts-elapsed-beside-minutes.csv': {
+    form: 'elapsed-hms',
+    time_s: [0, 20, 40, 60, 80, 100],
+    timeColumns: ['h', 'min', 's'],
+    channels: PT,
+  },
+  'whole-hours-beside-a-time.csv': {
+    start: '08:00:00',
+    time_s: [0, 600, 1200, 1800, 2400, 3000],
+    timeColumns: ['Time'],
+    channels: { Hours: { role: null }, ...PT },
+  },
+  'version-with-two-points.csv': {
+    decimal: '.',
+    channels: {
+      Version: { role: null },
+      'P [psi]': pressure('psi', [401.125, 402.125, 403.125, 404.125, 405.125, 406.125]),
+      'Oil [degC]': oil('degC', [55.25, 56.25, 57.25, 58.25, 59.25, 60.25]),
+    },
+  },
+  'fault-code-like-a-hexadecimal.csv': {
+    remarks: [],
+    channels: {
+      RPM: {
+        role: 'shaft-speed',
+        tokens: ['F012×2'],
+        values: [1800, 1801, 1802, 'faultToken', 'faultToken', 1805, 1806, 1807, 1808, 1809, 1810, 1811],
+      },
+      'P [psi]': { role: 'pressure' },
+      'Oil [degC]': { role: 'oil-temperature' },
+    },
+  },
   'time-left-beside-seconds.csv': {
     form: 'elapsed-seconds',
     time_s: [0, 10, 20, 30, 40, 50],

@@ -37,6 +37,8 @@ export interface Page {
   bookChanged?: () => void;
   /** The run that this window had on its sheet, by its id in the book. */
   lastRun?: () => string | null;
+  /** Until the page has drawn what it was told. */
+  atRest?: () => Promise<void>;
 }
 
 const empty: State = {
@@ -316,7 +318,9 @@ export function createDesk(client: WorkerClient, page: Page) {
     };
     set({ draft: null, run, said: `Judged: ${verdictWords[verdict]}.` });
     goTo('run');
-    void keep(run);
+    // Packing six hours of readings would take the processor from the sheet that is being built.
+    await page.atRest?.();
+    void keep(state.run?.file.key === file.key ? state.run : run);
   }
 
   /** What the shop knows of the unit that the log is of. */

@@ -39,12 +39,22 @@ if (remembered.paper !== null) document.documentElement.dataset['paper'] = remem
 /** While one goes back or forward: a place that is no longer there must not cut off what lies ahead. */
 let byAddress = false;
 
+/** Longer than a sheet takes to be built. */
+const REST_AFTER_MS = 1500;
+const atRest = (): Promise<void> =>
+  new Promise((rests) => {
+    if ('requestIdleCallback' in window)
+      window.requestIdleCallback(() => rests(), { timeout: REST_AFTER_MS });
+    else setTimeout(rests, REST_AFTER_MS);
+  });
+
 const client = startClient();
 const offline = keepForOffline();
 const desk = createDesk(client, {
   now: () => new Date(),
   putDown,
   lastRun: runHere,
+  atRest,
   bookChanged: () => book.changed(),
   showPlace(place) {
     const address = `#/${place}`;

@@ -20,6 +20,7 @@ export function layoutQuestions(
     ...(draft.understood?.inspection.remarks ?? []),
   ];
   const time = { ...draft.rig?.rig.time, ...draft.layout.time };
+  const orders = ordersOf(remarks);
   return [
     ...(draft.timeMissing
       ? [
@@ -30,10 +31,29 @@ export function layoutQuestions(
           },
         ]
       : []),
-    ...(remarks.some(({ code }) => code === 'date-order-undecided')
-      ? [{ id: 'date-order' as const, toSay: 'day or month first', open: time.dateOrder === undefined }]
+    ...(orders.length > 0
+      ? [
+          {
+            id: 'date-order' as const,
+            toSay: orders.includes('year-month-day') ? 'the order of the date' : 'day or month first',
+            open: time.dateOrder === undefined,
+          },
+        ]
       : []),
   ];
+}
+
+type DateOrder = 'day-month-year' | 'month-day-year' | 'year-month-day';
+const firstWords: Readonly<Record<DateOrder, string>> = {
+  'day-month-year': 'Day first',
+  'month-day-year': 'Month first',
+  'year-month-day': 'Year first',
+};
+
+/** The orders that a date reads in, where nothing in the log decides between them; as the remark names them. */
+function ordersOf(remarks: readonly { code: string; text: string }[]): DateOrder[] {
+  const text = remarks.find(({ code }) => code === 'date-order-undecided')?.text ?? '';
+  return Object.keys(firstWords).filter((order): order is DateOrder => text.includes(order));
 }
 
 /** Those questions, with their choices; nothing is chosen beforehand. */
@@ -59,23 +79,24 @@ function DateOrderQuestion({ draft, open }: { draft: Draft; open: boolean }): Re
     ({ code }) => code === 'date-order-undecided',
   )?.text;
   const date = /"([^"]+)"/u.exec(text ?? '')?.[1] ?? 'the date';
-  const choices = [
-    ['day-month-year', 'Day first', `${date} is day, month, year`],
-    ['month-day-year', 'Month first', `${date} is month, day, year`],
-  ] as const;
+  const orders = ordersOf((draft.firstRead ?? draft.understood)?.inspection.remarks ?? []);
   return (
     <QuestionGroup
-      title="Which comes first, day or month?"
-      text={`${date} reads both ways, and nothing in the file decides. Times within the run are not touched by it; the date on the record is.`}
+      title={
+        orders.includes('year-month-day')
+          ? 'In which order does the date stand?'
+          : 'Which comes first, day or month?'
+      }
+      text={`${date} reads ${orders.length > 2 ? 'in several' : 'both'} ways, and nothing in the file decides. Times within the run are not touched by it; the date on the record is.`}
       open={open}
     >
       <div className="choices">
-        {choices.map(([order, label, meaning]) => (
+        {orders.map((order) => (
           <ChoiceBox
             key={order}
             name={name}
-            label={label}
-            meaning={meaning}
+            label={firstWords[order]}
+            meaning={`${date} is ${order.replaceAll('-', ', ')}`}
             checked={chosen === order}
             onChoose={() => desk.layOut({ time: { dateOrder: order } })}
           />

@@ -130,6 +130,20 @@ describe('a log that nobody has seen before', () => {
     await page.context().close();
   });
 
+  it('asks only for the orders in which a date reads: a named month leaves day and year', async () => {
+    const { page, context } = await app.open();
+    const rows = Array.from({ length: 900 }, (_, t) => `14-Mar-26,${clock(t)},${engaged(t).toFixed(2)}`);
+    await bringIn(page, { name: 'named.csv', content: ['Date,Time,Pressure (bar)', ...rows].join('\n') });
+    await page.getByRole('heading', { name: 'In which order does the date stand?' }).waitFor();
+    expect(await page.getByRole('radio', { name: 'Month first' }).count()).toBe(0);
+    await page.getByRole('radio', { name: 'Year first' }).check();
+    await page.getByRole('radio', { name: 'Day first' }).check();
+    await typeBand(page);
+    await page.getByRole('button', { name: 'Judge this run' }).click();
+    await page.getByText('March 14, 2026, 08:00').first().waitFor();
+    await context.close();
+  });
+
   it('without a heading and without a time: columns by position, and how far apart the rows are, are asked', async () => {
     const { page } = await app.open();
     const name = 'bare.txt';

@@ -258,7 +258,7 @@ try {
     await page.getByRole('heading', { name: 'Judge by other limits' }).click();
     // There and back: from the press until the sheet stands judged by the other limits.
     for (const limits of [other, 'Example sheet']) {
-      const select = page.getByLabel('limits kept in the book');
+      const select = page.getByLabel('limits of the book and of earlier verdicts');
       const value = await select
         .locator('option', { hasText: limits })
         .first()

@@ -104,6 +104,8 @@ describe('a border of the hold moved by hand', () => {
     await page.keyboard.press('Shift+ArrowLeft');
     const other = page.getByRole('form', { name: /End of the hold moved by hand/u });
     await other.getByLabel('Why').fill('oil ran low');
+    // Judged, the hold ends at a reading, which may lie half a second from where the hand was.
+    await other.getByText(/then |still /u).waitFor();
     const moved = await handle.getAttribute('aria-valuenow');
     const openLine = async (file: RegExp): Promise<void> => {
       await toBook();

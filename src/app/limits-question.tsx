@@ -109,6 +109,7 @@ export function LimitsQuestion(props: { draft: Draft; onEnter: () => void }): Re
             specFile.open();
           }}
           onAgain={() => specFile.open()}
+          opens
         />
         {kept.map((each) => {
           const spec = newestSpec(each);

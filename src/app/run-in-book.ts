@@ -27,7 +27,8 @@ export function createRunKeeping(side: KeepingSide): {
   /** One at a time: each stands on what the one before it wrote. */
   let keepingBefore: Promise<void> = Promise.resolve();
   function keep(run: Run): Promise<void> {
-    setRun({ kept: 'keeping' });
+    // Another run may have come onto the sheet since: of that one nothing is being kept.
+    if (side.state().run?.file.key === run.file.key) setRun({ kept: 'keeping' });
     keepingBefore = keepingBefore.then(() => keepNow(run));
     return keepingBefore;
   }

@@ -11,7 +11,7 @@ interface Pending {
 }
 
 /** A client that answers when the test says so. */
-function begin() {
+function begin(others: Partial<Page> = {}) {
   const pending: Pending[] = [];
   const client: WorkerClient = {
     ask(question) {
@@ -27,6 +27,7 @@ function begin() {
     now: () => new Date('2026-03-06T10:00:00Z'),
     putDown,
     showPlace: () => undefined,
+    ...others,
   });
   const last = (kind: string): Pending => {
     const found = pending.findLast(({ question }) => question.kind === kind);
@@ -148,6 +149,29 @@ describe('desk', () => {
     busy.desk.bringIn([file('b.csv')]);
     await busy.reply('restore', { run: kept, problem: null });
     expect(busy.desk.state()).toMatchObject({ place: 'bring-in', run: null, opening: false });
+  });
+
+  it('keeps a judged run once the page is at rest, also where another run came onto the sheet meanwhile', async () => {
+    let rests = (): void => undefined;
+    const atRest = (): Promise<void> => new Promise((resolve) => (rests = resolve));
+    const { desk, reply, last, pending, settled } = begin({ atRest });
+    desk.bringIn([file('a.csv')]);
+    await reply('inspect', understood('psi'));
+    desk.setLimits(limits);
+    void desk.judge();
+    await reply('assess', judgedAs('fail'));
+    expect(pending.some(({ question }) => question.kind === 'keep')).toBe(false);
+    void desk.openRun('other');
+    await reply('restore', {
+      run: { file: { key: 'k', name: 'b.csv' }, reading: {}, judging: {}, unitRecord: null },
+      problem: null,
+    });
+    await reply('assess', judgedAs('pass'));
+    rests();
+    await settled();
+    expect(last('keep').question).toMatchObject({ file: { name: 'a.csv' } });
+    // Of the other one nothing is being kept.
+    expect(desk.state().run).toMatchObject({ file: { name: 'b.csv' }, kept: 'kept' });
   });
 
   it('saves under the unit’s name', async () => {

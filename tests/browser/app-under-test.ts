@@ -200,3 +200,12 @@ export const unjudgedKept = (page: Page): Promise<void> =>
       timeout: 20_000,
     })
     .toBe(true);
+
+/** A log at a reading a second whose unit stands at a pressure from the first half minute to the last. */
+export function steadyLog(pressure_psi: number, rows: number, seed = 0): string {
+  const lines = Array.from({ length: rows }, (_, i) => {
+    const engaged = i > 30 && i < rows - 30;
+    return `${i},${engaged ? (pressure_psi + ((i * 7 + seed) % 5) / 10).toFixed(1) : '0.0'},61.0`;
+  });
+  return ['time_s,pressure (psi),oil (°C)', ...lines].join('\n');
+}

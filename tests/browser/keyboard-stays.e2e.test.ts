@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { bringIn, saved, startApp, type UnderTest } from './app-under-test.ts';
+import { bringIn, saved, startApp, steadyLog, type UnderTest } from './app-under-test.ts';
 
 let app: UnderTest;
 beforeAll(async () => {
@@ -9,13 +9,7 @@ beforeAll(async () => {
 afterAll(() => app.end());
 
 /** A run of an hour that stands at 410 psi. */
-const log = [
-  'time_s,pressure (psi),oil (°C)',
-  ...Array.from(
-    { length: 3600 },
-    (_, i) => `${i},${i > 30 && i < 3570 ? (410 + ((i * 7) % 5) / 10).toFixed(1) : '0.0'},61.0`,
-  ),
-].join('\n');
+const log = steadyLog(410, 3600);
 
 async function bookOfOneUnit(page: Page): Promise<void> {
   await bringIn(page, { name: 'run.csv', content: log });
@@ -43,6 +37,27 @@ const press = async (page: Page, name: string | RegExp): Promise<void> => {
   await button.focus();
   await page.keyboard.press('Enter');
 };
+
+describe('choices', () => {
+  it('that open a file chooser do so when they are pressed, not when the arrow keys go over them', async () => {
+    const { page, context } = await app.open();
+    await bringIn(page, { name: 'run.csv', content: log });
+    await page.getByRole('radio', { name: 'No limits' }).focus();
+    let choosers = 0;
+    page.on('filechooser', () => choosers++);
+    await page.keyboard.press('ArrowLeft');
+    const file = page.getByRole('radio', { name: 'A spec file' });
+    await expect.poll(() => file.evaluate((each) => each === document.activeElement)).toBe(true);
+    await page.waitForTimeout(300);
+    expect(choosers).toBe(0);
+    const chooser = page.waitForEvent('filechooser');
+    await page.keyboard.press('Space');
+    await (await chooser).setFiles('sample-runs/specs/example-400-420.json');
+    await expect.poll(() => file.count()).toBe(0);
+    await page.getByRole('radio', { name: 'example-400-420.json', checked: true }).waitFor();
+    await context.close();
+  });
+});
 
 describe('the keyboard, where what had it goes', () => {
   it('comes to what stands in its place, to what opened it, or to the heading of what is left', async () => {

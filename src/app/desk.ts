@@ -23,7 +23,7 @@ import { createRunKeeping } from './run-in-book.ts';
 import { withSaid } from './run-steps.ts';
 import { openSample, sampleList, type SampleRun } from './sample-runs.ts';
 import { savedName } from './saved-name.ts';
-import { besideUnjudged, stillWaiting, type Unjudged } from './unjudged-logs.ts';
+import { besideUnjudged, saidOf, stillWaiting, type Unjudged } from './unjudged-logs.ts';
 import { places, type Draft, type Limits, type Place, type Run, type State } from './state.ts';
 import { troubleOf } from './trouble-of.ts';
 
@@ -456,19 +456,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     readAgain: (file: File): void => {
       const { draft } = state;
       if (draft === null) return runFiles.bringIn([file]);
-      const { sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore } =
-        draft;
-      begin(logFile(file, file.name), {
-        sample,
-        rig,
-        layout,
-        timeMissing,
-        corrections,
-        answers,
-        limits,
-        unitRecord,
-        unitBefore,
-      });
+      begin(logFile(file, file.name), saidOf(draft));
     },
     /** How the log that is asked about is read, with everything that was said of it. */
     reading: (): Reading | null => (state.draft === null ? null : readingOf(state.draft)),

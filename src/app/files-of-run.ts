@@ -1,7 +1,8 @@
+import { filesName } from '#book/new-run.ts';
 import { partsOf, type LogFile, type LogPart } from '#worker/messages.ts';
 import type { Dropped } from './dropped-files.ts';
 import type { Draft, State, Waiting } from './state.ts';
-import { stillWaiting, type SaidOfLog } from './unjudged-logs.ts';
+import { saidOf, stillWaiting } from './unjudged-logs.ts';
 
 /** What putting files together needs of the desk. */
 export interface FilesSide {
@@ -16,12 +17,9 @@ export interface FilesSide {
 /** What a file chooser offers first; any other may still be chosen. */
 export const LOG_KINDS = '.csv,.tsv,.txt,.log,.dat,.asc,.xlsx,text/csv,text/plain';
 
-/** "hour-1.csv", or "hour-1.csv and 2 more". */
-export function filesText(file: { name: string | null; more?: readonly unknown[] }): string {
-  const name = file.name ?? 'The log';
-  const more = file.more?.length ?? 0;
-  return more === 0 ? name : `${name} and ${more} more`;
-}
+/** What a log is called, by its files. */
+export const filesText = ({ name, more = [] }: Pick<LogFile, 'name' | 'more'>): string =>
+  filesName(name ?? 'The log', 1 + more.length);
 
 /** Logs as they wait to be asked about. */
 export const waitingOf = (files: readonly LogFile[]): Waiting[] =>
@@ -31,12 +29,6 @@ const byName = new Intl.Collator('en', { numeric: true });
 /** By their names as people count them, part 2 before part 10: files without a date are joined in this order. */
 export const inOrderOfNames = <T extends { name: string | null }>(parts: readonly T[]): T[] =>
   parts.toSorted((a, b) => byName.compare(a.name ?? '', b.name ?? ''));
-
-/** What was said of a log holds for its other parts too. */
-function saidOf(draft: Draft): Partial<SaidOfLog> {
-  const { sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore } = draft;
-  return { sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore };
-}
 
 /** Files that came in together: each is a run, until somebody says that some of them are parts of one. */
 export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
@@ -131,6 +123,7 @@ export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
       const [before, moved] = [parts[at - 1], parts[at]];
       if (before === undefined || moved === undefined) return;
       regroup(draft, parts.toSpliced(at - 1, 2, moved, before), others(draft));
+      say('It stands one earlier.');
     },
   };
 }

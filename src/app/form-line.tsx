@@ -10,15 +10,7 @@ export function FormLine({ run }: { run: Run }): React.ReactElement {
   const serial = run.unitRecord?.unit?.serial?.trim() ?? '';
   const fields: readonly (readonly [string, string])[] = [
     serial === '' ? ['Log', runName(run)] : ['Unit', serial],
-    [
-      'Run',
-      when ??
-        (serial === ''
-          ? 'no date in the log'
-          : run.file.name === null
-            ? 'no date in the log'
-            : filesText(run.file)),
-    ],
+    ['Run', when ?? (serial === '' || run.file.name === null ? 'no date in the log' : filesText(run.file))],
     ['Bench', rig?.name ?? 'not stated'],
     ['Limits from', spec === null ? 'none given' : spec.name],
     ['Rule', spec === null ? 'none' : settings.decisionRule],

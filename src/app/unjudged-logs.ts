@@ -16,6 +16,11 @@ export type SaidOfLog = Pick<
   | 'unitRecord'
   | 'unitBefore'
 >;
+/** The same without the log: it holds for another one too, or for the same when it has grown. */
+export function saidOf(draft: Draft): Omit<SaidOfLog, 'file'> {
+  const { sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore } = draft;
+  return { sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore };
+}
 /** Logs that were brought in and not judged yet. */
 export interface Unjudged {
   batch: Waiting[];
@@ -89,12 +94,7 @@ function unjudgedOf({ batch, draft, run }: State): Unjudged | null {
   const waits = batch.some(({ state }) => state === 'waiting' || state === 'asked');
   if (draft === null && !waits) return { batch: [], draft: null };
   if (draft === null) return { batch, draft: null };
-  const { file, sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore } =
-    draft;
-  return {
-    batch: waits ? batch : [],
-    draft: { file, sample, rig, layout, timeMissing, corrections, answers, limits, unitRecord, unitBefore },
-  };
+  return { batch: waits ? batch : [], draft: { file: draft.file, ...saidOf(draft) } };
 }
 const filesOf = ({ batch, draft }: Unjudged): Map<string, Blob> =>
   new Map(

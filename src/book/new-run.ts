@@ -126,11 +126,12 @@ function keptAssessment({ assessment, sha256 }: DecidedRun, at: string, file: st
 /** The files that a run's log is made of, as they lie in the book. */
 export const logFilesOf = ({ log }: BookRun): { file: string; fileName: string | null; sha256: string }[] =>
   log.parts.length > 0 ? log.parts : [{ file: logFile(0), fileName: log.fileName, sha256: log.sha256 }];
-/** What the log is called: "hour-1.csv", or "hour-1.csv and 2 more" where it came in several files. */
+/** "hour-1.csv", or "hour-1.csv and 2 more" for a run in several files. */
+export const filesName = (first: string, count: number): string =>
+  count < 2 ? first : `${first} and ${count - 1} more`;
+/** What the log is called; null where it has no name. */
 export const logName = ({ log }: BookRun): string | null =>
-  log.fileName === null || log.parts.length < 2
-    ? log.fileName
-    : `${log.fileName} and ${log.parts.length - 1} more`;
+  log.fileName === null ? null : filesName(log.fileName, log.parts.length);
 const logHashes = (run: BookRun): string[] => logFilesOf(run).map(({ sha256 }) => sha256);
 
 /**

@@ -13,6 +13,7 @@ import {
   judgeAndKeep,
   ownFolder,
   startApp,
+  steadyLog,
   typeBand,
   understood,
   type Opened,
@@ -30,13 +31,7 @@ afterAll(async () => {
 });
 
 /** A short run that stands at a pressure; another seed gives other bytes. */
-function log(pressure: number, seed = 0): string {
-  const rows = Array.from({ length: 1500 }, (_, i) => {
-    const engaged = i > 30 && i < 1470;
-    return `${i},${engaged ? (pressure + ((i * 7 + seed) % 5) / 10).toFixed(1) : '0.0'},61.0`;
-  });
-  return ['time_s,pressure (psi),oil (°C)', ...rows].join('\n');
-}
+const log = (pressure: number, seed = 0): string => steadyLog(pressure, 1500, seed);
 /** Another serial than the made unit's. */
 const unitNamed = (serial: string): Pick<BookUnit, 'record'> => ({
   record: { format: 'overdrive-bench/unit-record', version: 1, unit: { serial } },

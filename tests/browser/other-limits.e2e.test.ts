@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, bringIn, startApp, type UnderTest } from './app-under-test.ts';
+import { axe, bringIn, startApp, steadyLog, type UnderTest } from './app-under-test.ts';
 
 let app: UnderTest;
 beforeAll(async () => {
@@ -9,13 +9,7 @@ beforeAll(async () => {
 afterAll(() => app.end());
 
 /** A run of an hour that stands at 425 psi. */
-const log = [
-  'time_s,pressure (psi),oil (°C)',
-  ...Array.from(
-    { length: 3600 },
-    (_, i) => `${i},${i > 30 && i < 3570 ? (425 + ((i * 7) % 5) / 10).toFixed(1) : '0.0'},61.0`,
-  ),
-].join('\n');
+const log = steadyLog(425, 3600);
 
 async function limits(page: Page, low: string, high: string): Promise<void> {
   await page.getByRole('radio', { name: 'A band' }).check();

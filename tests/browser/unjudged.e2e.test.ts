@@ -3,6 +3,7 @@ import {
   bringIn,
   judgeAndKeep,
   startApp,
+  steadyLog,
   typeBand,
   understood,
   unjudgedKept,
@@ -16,13 +17,7 @@ beforeAll(async () => {
 afterAll(() => app.end());
 
 /** A short run at a pressure. */
-function log(pressure: number): string {
-  const rows = Array.from({ length: 1500 }, (_, i) => {
-    const engaged = i > 30 && i < 1470;
-    return `${i},${engaged ? (pressure + ((i * 7) % 5) / 10).toFixed(1) : '0.0'},61.0`;
-  });
-  return ['time_s,pressure (psi),oil (°C)', ...rows].join('\n');
-}
+const log = (pressure: number): string => steadyLog(pressure, 1500);
 
 describe('a log that is not judged yet', () => {
   it('is there again after a reload, with what was said of it', async () => {

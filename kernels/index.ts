@@ -1,0 +1,1 @@
+export { prepare, readRows, rowsRead, missingRead } from './rows';

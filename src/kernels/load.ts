@@ -1,0 +1,66 @@
+import { program } from './program.ts';
+
+/**
+ * What is compiled ahead: functions over the numbers in one piece of memory, which they share with the script. Addresses count bytes.
+ * Their sources, in AssemblyScript, stand in `kernels/`; each says what it reads and writes.
+ */
+export interface Kernels {
+  readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
+  prepare(): void;
+  readRows(
+    from: number,
+    end: number,
+    most: number,
+    width: number,
+    delimiter: number,
+    mark: number,
+    missingFlag: number,
+  ): number;
+  rowsRead(): number;
+  missingRead(): number;
+}
+/** What a script engine offers for it; the types of page and Node are not known here. */
+interface Machine {
+  Module: new (bytes: Uint8Array) => object;
+  Instance: new (module: object) => { exports: Kernels };
+}
+
+const PAGE = 65536;
+let compiled: object | null | undefined;
+
+/**
+ * The kernels with a memory of their own.
+ * @param bytes how large the memory is to be at least
+ * @returns null where the engine has no WebAssembly or may not use it (a page whose policy forbids it): the script's own way gives the same bits then
+ */
+export function loadKernels(bytes: number): Kernels | null {
+  const machine = (globalThis as unknown as { WebAssembly?: Machine }).WebAssembly;
+  if (machine === undefined) return null;
+  try {
+    compiled ??= new machine.Module(bytesOf(program));
+    const { exports } = new machine.Instance(compiled);
+    const pages = Math.ceil(bytes / PAGE) - exports.memory.buffer.byteLength / PAGE;
+    if (pages > 0) exports.memory.grow(pages);
+    return exports;
+  } catch {
+    compiled = null;
+    return null;
+  }
+}
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+
+function bytesOf(base64: string): Uint8Array {
+  const length = (base64.length / 4) * 3 - (base64.endsWith('==') ? 2 : base64.endsWith('=') ? 1 : 0);
+  const bytes = new Uint8Array(length);
+  for (let i = 0, at = 0; i < base64.length; i += 4, at += 3) {
+    const four = [0, 1, 2, 3].reduce(
+      (all, k) => all * 64 + Math.max(0, LETTERS.indexOf(base64[i + k] ?? '')),
+      0,
+    );
+    bytes[at] = four >> 16;
+    if (at + 1 < length) bytes[at + 1] = four >> 8;
+    if (at + 2 < length) bytes[at + 2] = four;
+  }
+  return bytes;
+}

@@ -1,1 +1,29 @@
 export { prepare, readRows, rowsRead, missingRead } from './rows';
+export {
+  mostLevels,
+  mostRows,
+  placeOfCounts,
+  placeOfDoubts,
+  placeOfMarks,
+  placeOfResults,
+  placeOfTable,
+  placeOfTimes,
+  placeOfValues,
+  placesEnd,
+} from './places';
+export {
+  beginWindows,
+  clearCounts,
+  countLevels,
+  doubtsFound,
+  endStretch,
+  feedRows,
+  nextMedians,
+  nextSpikes,
+  setDecimalGrid,
+  setSpikes,
+  setTableGrid,
+  spikesFound,
+} from './window';
+export { beginGrid, gridFactor, gridHigh, gridLow, lookForGrid } from './grid';
+export { beginSustained, sustain, sustainedBest, sustainedLowest } from './sustained';

@@ -1,5 +1,5 @@
 import { smooth } from '#signal/smooth.ts';
-import { inBlocks } from '#statistics/in-blocks.ts';
+import { sustainedMinimum } from '#signal/sustained-minimum.ts';
 import { windowOf } from './set-aside.ts';
 import { applyLine, type ReadingLine } from './judged-pressure.ts';
 import { at, GAP_INTERVALS, rowAfter, rowFrom, type Rows, type Timeline } from './timeline.ts';
@@ -50,8 +50,7 @@ export function countedOver(timeline: Timeline, values: Float64Array, line: Read
 }
 
 /**
- * The highest value that a reading stays at or above for a time together, or for the whole stretch if that is shorter.
- * Largest of the sliding minima, each row standing for its weight, so that one reading in 15 min is a level by itself. O(n).
+ * The highest value that a reading stays at or above for a time together, or for the whole stretch if that is shorter. O(n).
  * @param values NaN for no reading: passed over
  * @param overGaps readings on both sides of a gap count as together
  * @returns null without a reading
@@ -65,101 +64,18 @@ export function sustainedLevel(
 ): number | null {
   const { time_s, medianInterval_s } = timeline;
   const gap_s = overGaps ? Infinity : GAP_INTERVALS * medianInterval_s;
-  const all: Sustained = {
-    values,
+  const { best, lowest } = sustainedMinimum({
     time_s,
-    medianInterval_s,
+    values,
+    ...rows,
+    interval_s: medianInterval_s,
     gap_s,
     atLeast_s,
-    smallest: new Float64Array(64),
-    base: rows.from,
-    middle: rows.from,
-    first: rows.from,
-    last: -1,
-    newer: Infinity,
-    best: -Infinity,
-    lowest: Infinity,
-  };
-  inBlocks(rows.from, rows.to, (from, to) => walkOn(all, from, to));
-  const { last, best, lowest } = all;
-  if (last < 0) return null;
+  });
   if (best > -Infinity) return best;
+  if (lowest === Infinity) return null;
   // A logger that writes in bursts shorter than that: what it stayed above from burst to burst.
   return overGaps ? lowest : sustainedLevel(timeline, values, rows, atLeast_s, true);
-}
-
-/**
- * The walk along the rows. The window's minimum comes from two halves: of the rows before `middle` the minimum from each row on, of the
- * others one alone.
- */
-interface Sustained {
-  readonly values: Float64Array;
-  readonly time_s: Float64Array;
-  readonly medianInterval_s: number;
-  readonly gap_s: number;
-  readonly atLeast_s: number;
-  /** Of the rows from `base` to before `middle`. */
-  smallest: Float64Array;
-  base: number;
-  middle: number;
-  /** Of the others. */
-  newer: number;
-  /** The window's first row, and the last row with a value. */
-  first: number;
-  last: number;
-  best: number;
-  lowest: number;
-}
-
-/** Some rows more. */
-function walkOn(all: Sustained, from: number, to: number): void {
-  const { values, time_s, medianInterval_s, gap_s, atLeast_s } = all;
-  let { smallest, base, middle, first, last, newer, best, lowest } = all;
-  for (let i = from; i < to; i++) {
-    const value = values[i] ?? NaN;
-    if (value !== value) continue;
-    const at_s = time_s[i] ?? NaN;
-    if (last < 0 || at_s - (time_s[last] ?? NaN) >= gap_s) {
-      first = middle = i;
-      newer = Infinity;
-    }
-    last = i;
-    if (value < lowest) lowest = value;
-    if (value < newer) newer = value;
-    // The row itself stands for one interval more.
-    const end = at_s + medianInterval_s;
-    while (first < i && end - (time_s[first + 1] ?? NaN) >= atLeast_s) first++;
-    if (first > middle) {
-      const length = i + 1 - first;
-      if (length > smallest.length) smallest = new Float64Array(2 * length);
-      minimaFrom(values, first, i, smallest);
-      base = first;
-      middle = i + 1;
-      newer = Infinity;
-    }
-    if (end - (time_s[first] ?? NaN) < atLeast_s) continue;
-    const older = first < middle ? (smallest[first - base] ?? NaN) : Infinity;
-    const least = older < newer ? older : newer;
-    if (least > best) best = least;
-  }
-  all.smallest = smallest;
-  all.base = base;
-  all.middle = middle;
-  all.first = first;
-  all.last = last;
-  all.newer = newer;
-  all.best = best;
-  all.lowest = lowest;
-}
-
-/** From each row of a stretch on, the smallest value up to its last row, into a list; a row without a value has that of the next. */
-function minimaFrom(values: Float64Array, first: number, last: number, list: Float64Array): void {
-  let least = Infinity;
-  for (let row = last; row >= first; row--) {
-    const value = values[row] ?? NaN;
-    if (value < least) least = value;
-    list[row - first] = least;
-  }
 }
 
 /** From which pressure on a unit counts as engaged, and the level that it was taken from. */

@@ -18,6 +18,42 @@ export interface Kernels {
   ): number;
   rowsRead(): number;
   missingRead(): number;
+  // Where the lists stand through which rows go in and results come out, how many rows and levels they hold, and where they end
+  // (kernels/places.ts; `ColumnKernels` has them as lists).
+  mostRows(): number;
+  mostLevels(): number;
+  placeOfTimes(): number;
+  placeOfValues(): number;
+  placeOfResults(): number;
+  placeOfMarks(): number;
+  placeOfDoubts(): number;
+  placeOfCounts(): number;
+  placeOfTable(): number;
+  placesEnd(): number;
+  // Grids of columns (kernels/grid.ts, kernels/window.ts); what looks further says 0 where it cannot.
+  beginGrid(): void;
+  lookForGrid(rows: number): number;
+  gridFactor(): number;
+  gridLow(): number;
+  gridHigh(): number;
+  setDecimalGrid(levelsAUnit: number, levelZero: number, levels: number): void;
+  setTableGrid(low: number, step: number, levels: number): void;
+  countLevels(rows: number): void;
+  clearCounts(): void;
+  // Windows, their medians, and spikes (kernels/window.ts).
+  beginWindows(half_s: number, samplesAside: number, ring: number, spikes: boolean): void;
+  feedRows(place: number, rows: number): number;
+  endStretch(): void;
+  nextMedians(closed: boolean, most: number): number;
+  setSpikes(threshold: number, floor: number): void;
+  nextSpikes(closed: boolean, most: number): number;
+  spikesFound(): number;
+  doubtsFound(): number;
+  // Sustained levels (kernels/sustained.ts).
+  beginSustained(interval_s: number, gap_s: number, atLeast_s: number, ring: number): void;
+  sustain(rows: number): number;
+  sustainedBest(): number;
+  sustainedLowest(): number;
 }
 /** What a script engine offers for it; the types of page and Node are not known here. */
 interface Machine {

@@ -1,5 +1,8 @@
+import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
+import { alongKernelWindows } from './kernel-windows.ts';
+import { levelsOf } from './levels.ts';
 import { MovingMedian } from './moving-median.ts';
-import { WindowCursor, type TimeGap } from './window.ts';
+import { WindowCursor, type TimeGap, type WindowSize } from './window.ts';
 
 /** Half-open range of rows. */
 export interface RowRange {
@@ -40,14 +43,62 @@ const BLOCK = 1 << BLOCK_BITS;
  */
 export function hampel(time_s: Float64Array, values: Float64Array, options: HampelOptions): Uint8Array {
   const threshold = options.threshold ?? 6;
-  const spikes = new Uint8Array(values.length);
-  const floor = threshold * options.resolution;
-  const size = { width_s: options.width_s ?? 2, samples: options.samples ?? 21 };
-  const gaps = options.gaps ?? [];
+  const search: SpikeSearch = {
+    time_s,
+    values,
+    threshold,
+    floor: threshold * options.resolution,
+    size: { width_s: options.width_s ?? 2, samples: options.samples ?? 21 },
+    gaps: options.gaps ?? [],
+    spikes: new Uint8Array(values.length),
+  };
+  const { spikes } = search,
+    done = withColumnKernels(values.length, (kernels) => spikesByKernel(kernels, search)) ?? 0;
+  if (done < values.length) spikesByScript(search, done);
+  for (const range of options.protect ?? []) spikes.fill(0, Math.max(0, range.from), Math.max(0, range.to));
+  return spikes;
+}
+
+/** A column whose spikes are looked for. */
+export interface SpikeSearch {
+  readonly time_s: Float64Array;
+  readonly values: Float64Array;
+  readonly threshold: number;
+  /** Every spike is further from its window's median. */
+  readonly floor: number;
+  readonly size: WindowSize;
+  readonly gaps: readonly TimeGap[];
+  /** A byte a row, all 0 before; gets 1 for a spike. */
+  readonly spikes: Uint8Array;
+}
+
+/** @returns the row that it came to, as {@link alongKernelWindows} */
+export function spikesByKernel(kernels: ColumnKernels, search: SpikeSearch): number {
+  const { values, threshold, floor, spikes } = search,
+    levels = levelsOf(values);
+  if (levels === null) return 0;
+  kernels.setSpikes(threshold * MAD_SCALE, floor);
+  const { rows: most, marks, doubts, results } = kernels;
+  return alongKernelWindows(kernels, { ...search, levels }, true, (from, closed) => {
+    const rows = kernels.nextSpikes(closed, most);
+    if (kernels.spikesFound() > 0) spikes.set(marks.subarray(0, rows), from);
+    for (let k = 0; k < kernels.doubtsFound(); k++) {
+      const row = doubts[k] ?? 0,
+        median = results[k] ?? NaN;
+      const deviation = deviationOf(values, doubts[k + most] ?? 0, doubts[k + 2 * most] ?? 0, median);
+      if (isFar(Math.abs((values[row] ?? NaN) - median), threshold, deviation)) spikes[row] = 1;
+    }
+    return rows;
+  });
+}
+
+/** @param row from which on spikes are looked for */
+export function spikesByScript(search: SpikeSearch, row: number): void {
+  const { time_s, values, threshold, floor, size, gaps, spikes } = search;
   const { lowest, highest } = blockExtents(values);
   const cursor = new WindowCursor(time_s, gaps, size);
   const moving = new MovingMedian(time_s, values, gaps, size);
-  for (let from = 0; from < values.length; from += BLOCK) {
+  for (let from = row; from < values.length; from += BLOCK) {
     const to = Math.min(from + BLOCK, values.length);
     cursor.moveTo(from);
     const first = cursor.from >> BLOCK_BITS;
@@ -58,8 +109,6 @@ export function hampel(time_s: Float64Array, values: Float64Array, options: Hamp
     // The median of any of these windows lies between low and high: a reading that is near to both is near to it.
     if (high - low > floor) testRows({ moving, values, threshold, floor }, from, to, { low, high }, spikes);
   }
-  for (const range of options.protect ?? []) spikes.fill(0, Math.max(0, range.from), Math.max(0, range.to));
-  return spikes;
 }
 
 function extreme(
@@ -144,10 +193,12 @@ function isSpike(
     }
     if (near > half) return true;
   }
-  return (
-    maybe >= half && distance > threshold * MAD_SCALE * deviationOf(values, cursor.from, cursor.to, median)
-  );
+  return maybe >= half && isFar(distance, threshold, deviationOf(values, cursor.from, cursor.to, median));
 }
+
+/** The test by the letter. */
+const isFar = (distance: number, threshold: number, deviation: number): boolean =>
+  distance > threshold * MAD_SCALE * deviation;
 
 /** Median of the distances from the median. */
 function deviationOf(values: Float64Array, from: number, to: number, median: number): number {

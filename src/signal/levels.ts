@@ -1,3 +1,4 @@
+import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { inBlocks } from '#statistics/in-blocks.ts';
 
 /**
@@ -49,6 +50,16 @@ export class Levels {
       list[row - from] = value === value ? this.levelOf(value) : NO_LEVEL;
     }
   }
+  /** Tells kernels of the grid. @returns false where it has too many levels for them */
+  tell(kernels: ColumnKernels): boolean {
+    if (this.count > kernels.levels) return false;
+    if (this.table === null) kernels.setDecimalGrid(this.factor, this.base, this.count);
+    else {
+      kernels.setTableGrid(this.low, this.step, this.count);
+      kernels.table.set(this.table);
+    }
+    return true;
+  }
   /** The reading at a level, to the last bit. */
   valueOf(level: number): number {
     return this.table === null ? (level + this.base) / this.factor : (this.table[level] ?? NaN);
@@ -95,9 +106,32 @@ export function levelCounts(values: Float64Array): Int32Array | null {
   if (levels === null) return null;
   const before = counted.get(values);
   if (before !== undefined) return before;
+  const counts =
+    withColumnKernels(values.length, (kernels) => countsByKernel(kernels, levels, values)) ??
+    countsByScript(levels, values);
+  counted.set(values, counts);
+  return counts;
+}
+
+/** null where the grid has too many levels. */
+export function countsByKernel(
+  kernels: ColumnKernels,
+  levels: Levels,
+  values: Float64Array,
+): Int32Array | null {
+  if (!levels.tell(kernels)) return null;
+  for (let from = 0; from < values.length; from += kernels.rows) {
+    const to = Math.min(from + kernels.rows, values.length);
+    kernels.values.set(values.subarray(from, to));
+    kernels.countLevels(to - from);
+  }
+  const counts = kernels.counts.slice(0, levels.count);
+  kernels.clearCounts();
+  return counts;
+}
+export function countsByScript(levels: Levels, values: Float64Array): Int32Array {
   const counts = new Int32Array(levels.count);
   inBlocks(0, values.length, (from, to) => levels.addCounts(values, from, to, counts));
-  counted.set(values, counts);
   return counts;
 }
 
@@ -108,22 +142,52 @@ export function shareLevels(part: Float64Array, whole: Float64Array): void {
 }
 
 function decimalLevels(values: Float64Array): Levels | null {
+  const found =
+    withColumnKernels(values.length, (kernels) => gridByKernel(kernels, values)) ?? gridByScript(values);
+  if (found === OFF_ANY_GRID) return null;
+  const { factor, low, high } = found,
+    count = high - low + 1;
+  return count > 0 && count <= MOST_LEVELS
+    ? new Levels({ count, step: 1 / factor }, { factor, base: low })
+    : null;
+}
+
+/** A decimal grid: levels a unit, the lowest and the highest reading in steps. Infinity and −Infinity without a reading. */
+interface DecimalGrid {
+  factor: number;
+  low: number;
+  high: number;
+}
+const OFF_ANY_GRID = 'off any grid';
+
+/** In one pass: where a reading is off the grid, a finer one takes its place. */
+export function gridByKernel(
+  kernels: ColumnKernels,
+  values: Float64Array,
+): DecimalGrid | typeof OFF_ANY_GRID {
+  kernels.beginGrid();
+  for (let from = 0; from < values.length; from += kernels.rows) {
+    const to = Math.min(from + kernels.rows, values.length);
+    kernels.values.set(values.subarray(from, to));
+    if (!kernels.lookForGrid(to - from)) return OFF_ANY_GRID;
+  }
+  return { factor: kernels.gridFactor(), low: kernels.gridLow(), high: kernels.gridHigh() };
+}
+
+/** One grid after the other, each until a reading is off it. */
+export function gridByScript(values: Float64Array): DecimalGrid | typeof OFF_ANY_GRID {
   for (const factor of POWERS_OF_TEN) {
     const found = wholeSteps(values, factor);
-    if (found === null) continue;
-    const count = found.high - found.low + 1;
-    return count > 0 && count <= MOST_LEVELS
-      ? new Levels({ count, step: 1 / factor }, { factor, base: found.low })
-      : null;
+    if (found !== null) return { factor, ...found };
   }
-  return null;
+  return OFF_ANY_GRID;
 }
 
 /** The lowest and the highest reading in steps of 1/factor; null at the first one that is no whole number of them. */
 function wholeSteps(values: Float64Array, factor: number): { low: number; high: number } | null {
   const all = { low: Infinity, high: -Infinity, whole: true };
   inBlocks(0, values.length, (from, to) => lookOn(values, factor, all, from, to));
-  return all.whole ? all : null;
+  return all.whole ? { low: all.low, high: all.high } : null;
 }
 
 function stepLevels(values: Float64Array): Levels | null {

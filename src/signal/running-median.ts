@@ -1,4 +1,6 @@
+import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { BLOCK_ROWS } from '#statistics/in-blocks.ts';
+import { alongKernelWindows, type Windowed } from './kernel-windows.ts';
 import { levelsOf } from './levels.ts';
 import { CountedWindow } from './median-window.ts';
 import { MovingMedian } from './moving-median.ts';
@@ -21,11 +23,9 @@ export function runningMedian(
   size: WindowSize,
 ): Float64Array {
   const result = new Float64Array(values.length);
-  const levels = levelsOf(values);
-  if (levels !== null) {
-    const window = new CountedWindow(levels);
-    alongBlocks(time_s, gaps, size, (from, to, first, end) =>
-      window.slide(values, { from, to }, first, end, result.subarray(from, to)),
+  if (levelsOf(values) !== null) {
+    alongMedians(time_s, values, gaps, size, (from, to, medians) =>
+      result.set(medians.subarray(0, to - from), from),
     );
     return result;
   }
@@ -37,23 +37,49 @@ export function runningMedian(
   return result;
 }
 
-/**
- * The same some rows at a time, for a reader that needs no list of all: `over` gets rows `from` to before `to` and their medians from
- * place 0 on, in a list that is used again.
- */
+/** Gets rows `from` to before `to` and their medians from place 0 on, in a list that is used again and may be written to. */
+type OverMedians = (from: number, to: number, medians: Float64Array) => void;
+
+/** The same some rows at a time, in order, for a reader that needs no list of all. */
 export function alongMedians(
   time_s: Float64Array,
   values: Float64Array,
   gaps: readonly TimeGap[],
   size: WindowSize,
-  over: (from: number, to: number, medians: Float64Array) => void,
+  over: OverMedians,
 ): void {
   const levels = levelsOf(values);
   if (levels === null) return over(0, values.length, runningMedian(time_s, values, gaps, size));
+  const windowed = { time_s, values, levels, gaps, size };
+  const done = withColumnKernels(values.length, (kernels) => mediansByKernel(kernels, windowed, over)) ?? 0;
+  if (done < values.length) mediansByScript(windowed, over, done);
+}
+
+/** @returns the row that it came to, as {@link alongKernelWindows} */
+export function mediansByKernel(kernels: ColumnKernels, windowed: Windowed, over: OverMedians): number {
+  return alongKernelWindows(kernels, windowed, false, (from, closed) => {
+    const rows = kernels.nextMedians(closed, kernels.rows);
+    if (rows > 0) over(from, from + rows, kernels.results);
+    return rows;
+  });
+}
+
+/** @param row to begin with */
+export function mediansByScript(
+  { time_s, values, levels, gaps, size }: Windowed,
+  over: OverMedians,
+  row: number,
+): void {
   const window = new CountedWindow(levels),
     medians = new Float64Array(BLOCK_ROWS);
-  alongBlocks(time_s, gaps, size, (from, to, first, end) => {
-    window.slide(values, { from, to }, first, end, medians);
-    over(from, to, medians);
-  });
+  alongBlocks(
+    time_s,
+    gaps,
+    size,
+    (from, to, first, end) => {
+      window.slide(values, { from, to }, first, end, medians);
+      over(from, to, medians);
+    },
+    row,
+  );
 }

@@ -40,6 +40,14 @@ export function stretchBorders(time_s: Float64Array, gaps: readonly TimeGap[]): 
   return borders;
 }
 
+/** How far a window reaches on either side, in seconds and, at least, in rows. */
+export function reachOf({ width_s, samples }: WindowSize): { half_s: number; side: number } {
+  return {
+    half_s: 0.5 * width_s * (1 + BORDER_TOLERANCE),
+    side: Math.max(0, Math.floor((samples - 1) / 2)),
+  };
+}
+
 /**
  * Goes along the rows with a centred window in seconds, evenly spaced or not. At the ends and at gaps the window is cut off where the
  * rows end: it holds what is left of it, on one side only if need be.
@@ -69,8 +77,7 @@ export class WindowCursor {
    */
   constructor(time_s: Float64Array, gaps: readonly TimeGap[], { width_s, samples }: WindowSize) {
     this.time_s = time_s;
-    this.half_s = 0.5 * width_s * (1 + BORDER_TOLERANCE);
-    this.side = Math.max(0, Math.floor((samples - 1) / 2));
+    ({ half_s: this.half_s, side: this.side } = reachOf({ width_s, samples }));
     this.borders = stretchBorders(time_s, gaps);
   }
 
@@ -113,7 +120,7 @@ export class WindowCursor {
 }
 
 /**
- * Goes along all rows with their windows, some rows at a time: `at` gets rows `from` to before `to`, and from place 0 on the first row
+ * Goes along all rows, or all from `row` on, with their windows, some rows at a time: `at` gets rows `from` to before `to`, and from place 0 on the first row
  * of each of their windows and the row after its last.
  */
 export function alongBlocks(
@@ -121,11 +128,12 @@ export function alongBlocks(
   gaps: readonly TimeGap[],
   size: WindowSize,
   at: (from: number, to: number, first: Int32Array, end: Int32Array) => void,
+  row = 0,
 ): void {
   const cursor = new WindowCursor(time_s, gaps, size);
   const first = new Int32Array(BLOCK_ROWS);
   const end = new Int32Array(BLOCK_ROWS);
-  inBlocks(0, time_s.length, (from, to) => {
+  inBlocks(row, time_s.length, (from, to) => {
     cursor.moveOver(from, to, first, end);
     at(from, to, first, end);
   });

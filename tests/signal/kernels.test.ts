@@ -1,0 +1,207 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { withKernelsAnyway, type ColumnKernels } from '#kernels/column-kernels.ts';
+import { spikesByKernel, spikesByScript, type SpikeSearch } from '#signal/hampel.ts';
+import {
+  countsByKernel,
+  countsByScript,
+  gridByKernel,
+  gridByScript,
+  levelsOf,
+  type Levels,
+} from '#signal/levels.ts';
+import { mediansByKernel, mediansByScript } from '#signal/running-median.ts';
+import { sustainedByKernel, sustainedByScript } from '#signal/sustained-minimum.ts';
+import { longColumn, type LongColumn } from './long-column.ts';
+
+/** What comes out of a kernel; a machine without kernels must not pass for one whose kernels are right. */
+function kernel<T>(use: (kernels: ColumnKernels) => T): T {
+  let called = false;
+  const result = withKernelsAnyway((kernels) => {
+    called = true;
+    expect(kernels.counts.every((count) => count === 0)).toBe(true);
+    return use(kernels);
+  });
+  if (!called) throw new Error('no kernels');
+  return result as T;
+}
+/** Long lists are compared as bytes, which is a thousand times faster. */
+const sameBytes = (a: Int32Array | null, b: Int32Array): boolean =>
+  a !== null && Buffer.from(a.buffer, a.byteOffset, a.byteLength).equals(Buffer.from(b.buffer));
+const numRuns = 150;
+const sizes = fc.record({
+  width_s: fc.constantFrom(0, 2, 3, 30, 300),
+  samples: fc.constantFrom(1, 3, 21, 301),
+});
+
+function medians(
+  { time_s, values, gaps }: LongColumn,
+  levels: Levels,
+  size: { width_s: number; samples: number },
+) {
+  const windowed = { time_s, values, levels, gaps, size };
+  const list = (): Float64Array => new Float64Array(values.length).fill(-1);
+  const put = (all: Float64Array) => (from: number, to: number, some: Float64Array) =>
+    all.set(some.subarray(0, to - from), from);
+  const byKernel = list(),
+    byScript = list(),
+    done = kernel((kernels) => mediansByKernel(kernels, windowed, put(byKernel)));
+  mediansByScript(windowed, put(byScript), 0);
+  return { done, byKernel, byScript, windowed };
+}
+
+describe('kernels and scripts give the same bits', () => {
+  it('running medians', () => {
+    let readings = 0;
+    fc.assert(
+      fc.property(longColumn(), sizes, (column, size) => {
+        const levels = levelsOf(column.values);
+        if (levels === null) return;
+        const { done, byKernel, byScript } = medians(column, levels, size);
+        expect(done).toBe(column.values.length);
+        expect(byKernel).toEqual(byScript);
+        readings += done;
+      }),
+      { numRuns },
+    );
+    expect(readings).toBeGreaterThan(1e5);
+  });
+  it('running medians where the script has to go on in the middle', () => {
+    fc.assert(
+      fc.property(longColumn(3000), sizes, fc.nat(3000), (column, size, row) => {
+        const levels = levelsOf(column.values);
+        if (levels === null) return;
+        const { byScript, windowed } = medians(column, levels, size);
+        const rest = byScript.slice().fill(-1, row);
+        mediansByScript(windowed, (from, to, some) => rest.set(some.subarray(0, to - from), from), row);
+        expect(rest).toEqual(byScript);
+      }),
+      { numRuns: 60 },
+    );
+  });
+  it('spikes', () => {
+    let spikes = 0;
+    fc.assert(
+      fc.property(
+        longColumn(),
+        fc.record({ width_s: fc.constantFrom(0, 2, 30), samples: fc.constantFrom(5, 21, 200) }),
+        fc.constantFrom(1, 3, 6),
+        fc.constantFrom(0, 0.1, 2),
+        ({ time_s, values, gaps }, size, threshold, resolution) => {
+          if (levelsOf(values) === null) return;
+          const search = (): SpikeSearch => ({
+            time_s,
+            values,
+            gaps,
+            size,
+            threshold,
+            floor: threshold * resolution,
+            spikes: new Uint8Array(values.length),
+          });
+          const byKernel = search(),
+            byScript = search();
+          expect(kernel((kernels) => spikesByKernel(kernels, byKernel))).toBe(values.length);
+          spikesByScript(byScript, 0);
+          expect(byKernel.spikes).toEqual(byScript.spikes);
+          spikes += byScript.spikes.reduce((sum, mark) => sum + mark, 0);
+        },
+      ),
+      { numRuns },
+    );
+    expect(spikes).toBeGreaterThan(1000);
+  });
+  it('grids and counts', () => {
+    fc.assert(
+      fc.property(
+        longColumn(6000),
+        fc.constantFrom(
+          NaN,
+          0.5,
+          -0,
+          0.000001,
+          1 / 3,
+          2147483648,
+          -2147483647,
+          2147.4836471,
+          1e300,
+          Infinity,
+        ),
+        fc.nat(6000),
+        ({ values }, odd, row) => {
+          if (odd === odd) values[row % values.length] = odd;
+          const grid = gridByScript(values);
+          expect(kernel((kernels) => gridByKernel(kernels, values))).toEqual(
+            typeof grid === 'string' ? grid : { ...grid, low: grid.low + 0, high: grid.high + 0 },
+          );
+          const levels = levelsOf(values);
+          if (levels === null) return;
+          const counts = kernel((kernels) => countsByKernel(kernels, levels, values));
+          if (levels.count > 1 << 20) expect(counts).toBeNull();
+          else expect(sameBytes(counts, countsByScript(levels, values))).toBe(true);
+        },
+      ),
+      { numRuns },
+    );
+  });
+  it('sustained levels', () => {
+    let found = 0;
+    fc.assert(
+      fc.property(
+        longColumn(),
+        fc.constantFrom(0, 0.05, 1, 10, 100, 1e6),
+        fc.constantFrom(0.01, 1),
+        fc.constantFrom(0.05, 5, Infinity),
+        fc.nat(500),
+        ({ time_s, values }, atLeast_s, interval_s, gap_s, from) => {
+          const search = {
+            time_s,
+            values,
+            from: Math.min(from, values.length),
+            to: values.length,
+            interval_s,
+            gap_s,
+            atLeast_s,
+          };
+          const byScript = sustainedByScript(search);
+          expect(kernel((kernels) => sustainedByKernel(kernels, search))).toEqual(byScript);
+          if (byScript.best > -Infinity) found++;
+        },
+      ),
+      { numRuns },
+    );
+    expect(found).toBeGreaterThan(numRuns / 4);
+  });
+});
+
+describe('what is too much for the kernels', () => {
+  const rows = 300_000;
+  const time_s = Float64Array.from({ length: rows }, (_, i) => i / 1000);
+  it('a window over more rows than the rings hold is left to the script, from where it came to', () => {
+    const values = Float64Array.from({ length: rows }, (_, i) => (i * 7) % 500);
+    const levels = levelsOf(values);
+    if (levels === null) throw new Error('no grid');
+    const size = { width_s: 280, samples: 3 };
+    const { done } = medians({ time_s, values, gaps: [] }, levels, size);
+    expect(done).toBeLessThan(rows);
+    // A little narrower the rings grow as far as they can.
+    const narrow = medians({ time_s, values, gaps: [] }, levels, { width_s: 255, samples: 3 });
+    expect(narrow.done).toBe(rows);
+    expect(narrow.byKernel).toEqual(narrow.byScript);
+    const search = { time_s, values, from: 0, to: rows, interval_s: 0.001, gap_s: 1, atLeast_s: 280 };
+    expect(kernel((kernels) => sustainedByKernel(kernels, search))).toBeNull();
+    expect(kernel((kernels) => sustainedByKernel(kernels, { ...search, atLeast_s: 250 }))).toEqual(
+      sustainedByScript({ ...search, atLeast_s: 250 }),
+    );
+  });
+  it('so is a grid of more than a million levels', () => {
+    const values = Float64Array.from({ length: 5000 }, (_, i) => (i % 2 === 0 ? 0 : 1_100_000));
+    const levels = levelsOf(values);
+    if (levels === null) throw new Error('no grid');
+    const { done, byScript } = medians({ time_s: time_s.subarray(0, 5000), values, gaps: [] }, levels, {
+      width_s: 0.002,
+      samples: 3,
+    });
+    expect(done).toBe(0);
+    expect(byScript.slice(10, 14)).toEqual(Float64Array.of(1_100_000, 0, 1_100_000, 0));
+  });
+});

@@ -27,3 +27,17 @@ export {
 } from './window';
 export { beginGrid, gridFactor, gridHigh, gridLow, lookForGrid } from './grid';
 export { beginSustained, sustain, sustainedBest, sustainedLowest } from './sustained';
+export { addTimes, addUp, beginSums, readingsFound, sumCount, sumFound, sumLost, timesFound } from './sums';
+export {
+  beginMany,
+  countMany,
+  groupedMedianOf,
+  lookAtMany,
+  manyBelow,
+  manyCount,
+  manyHighest,
+  manyLowest,
+  medianOf,
+  takeBucket,
+  takeDistances,
+} from './middle';

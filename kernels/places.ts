@@ -2,20 +2,20 @@
 // out of RESULTS. Pages of the memory that nobody writes to cost nothing, so that the lists may be as long as they ever need to be.
 
 /** Rows that are handed over at once, at most. */
-export const ROWS: i32 = 4096;
+export const ROWS: i32 = 16384;
 export const TIMES: usize = 65536;
 export const VALUES: usize = TIMES + 8 * ROWS;
 export const RESULTS: usize = VALUES + 8 * ROWS;
 /** A byte a row. */
 export const MARKS: usize = RESULTS + 8 * ROWS;
 
-/** Counts of readings by level, by block of levels and by group of blocks; all zero between two uses. */
+/** Counts of readings by level, a bit a level that has any, and a bit a word of those bits; all zero between two uses. */
 export const MOST_LEVELS: i32 = 1 << 20;
-export const FINE: usize = 262144;
-export const BLOCKS: usize = FINE + 4 * MOST_LEVELS;
-export const GROUPS: usize = BLOCKS + (4 * MOST_LEVELS) / 64;
+export const FINE: usize = MARKS + ROWS;
+export const OCCUPIED: usize = FINE + 4 * MOST_LEVELS;
+export const OCCUPIED_BLOCKS: usize = OCCUPIED + MOST_LEVELS / 8;
 /** The reading at each level, for a grid that is not decimal. */
-export const TABLE: usize = GROUPS + 65536;
+export const TABLE: usize = OCCUPIED_BLOCKS + MOST_LEVELS / 512;
 
 /** Rows that a window may reach over. */
 export const MOST_REACH: i32 = 1 << 18;

@@ -1,12 +1,13 @@
-// Rows of one column as they come, and a centred window in seconds whose readings are counted by level (src/signal/median-window.ts says
-// how). A level is worked out once, when the row comes; the rows in reach stay in rings.
+// Rows of one column as they come, and a centred window in seconds whose readings are counted by level. A pointer stays at the level where
+// the middle was found last and moves from there, as in src/signal/median-window.ts. A reading's level is worked out once, when its row
+// comes; the rows in reach stay in rings.
 import {
-  BLOCKS,
   DOUBTS,
   FINE,
-  GROUPS,
   MARKS,
   MOST_REACH,
+  OCCUPIED,
+  OCCUPIED_BLOCKS,
   RESULTS,
   RING_BLOCKS,
   RING_HIGHEST,
@@ -19,12 +20,10 @@ import {
   VALUES,
 } from './places';
 
-/** Levels in a block, and in a group, as powers of two. */
-export const BITS: i32 = 6;
-export const GROUP_BITS: i32 = 12;
+/** Levels in a block, and rows in one, as a power of two: the bits of a word. */
+const BITS: i32 = 6;
 const BLOCK: i32 = 1 << BITS;
-const GROUP: i32 = 1 << GROUP_BITS;
-export const NO_LEVEL: i32 = -1;
+const NO_LEVEL: i32 = -1;
 
 /**
  * Added to a number of a size below 2^31 this leaves it, rounded to a whole one, in the low half of the sum's bits. It rounds halves to
@@ -58,7 +57,7 @@ export function setTableGrid(low: f64, apart: f64, count: i32): void {
 function whole(x: f64): i32 {
   return <i32>reinterpret<i64>(x + TO_WHOLE);
 }
-export function valueOf(level: i32): f64 {
+function valueOf(level: i32): f64 {
   return decimal ? <f64>(level + base) / factor : load<f64>(TABLE + ((<usize>level) << 3));
 }
 
@@ -187,60 +186,87 @@ function takeExtents(first: i32, place: i32, count: i32): void {
   }
 }
 
-function change(level: i32, by: i32): void {
+function countIn(level: i32): void {
   const fine = FINE + ((<usize>level) << 2),
-    block = BLOCKS + ((<usize>(level >> BITS)) << 2),
-    group = GROUPS + ((<usize>(level >> GROUP_BITS)) << 2);
-  store<i32>(fine, load<i32>(fine) + by);
-  store<i32>(block, load<i32>(block) + by);
-  store<i32>(group, load<i32>(group) + by);
+    word = OCCUPIED + ((<usize>(level >> BITS)) << 3),
+    bits = load<u64>(word);
+  store<i32>(fine, load<i32>(fine) + 1);
+  store<u64>(word, bits | ((<u64>1) << ((<u64>level) & 63)));
+  if (bits == 0) markBlock(level >> BITS);
+}
+function countOut(level: i32): void {
+  const fine = FINE + ((<usize>level) << 2),
+    word = OCCUPIED + ((<usize>(level >> BITS)) << 3),
+    left = load<i32>(fine) - 1,
+    bits = load<u64>(word) & ~((<u64>i32(left == 0)) << ((<u64>level) & 63));
+  store<i32>(fine, left);
+  store<u64>(word, bits);
+  if (bits == 0) unmarkBlock(level >> BITS);
+}
+function markBlock(block: i32): void {
+  const word = OCCUPIED_BLOCKS + ((<usize>(block >> BITS)) << 3);
+  store<u64>(word, load<u64>(word) | ((<u64>1) << ((<u64>block) & 63)));
+}
+function unmarkBlock(block: i32): void {
+  const word = OCCUPIED_BLOCKS + ((<usize>(block >> BITS)) << 3);
+  store<u64>(word, load<u64>(word) & ~((<u64>1) << ((<u64>block) & 63)));
 }
 function fineAt(level: i32): i32 {
   return load<i32>(FINE + ((<usize>level) << 2));
 }
-function blockAt(block: i32): i32 {
-  return load<i32>(BLOCKS + ((<usize>block) << 2));
-}
-function groupAt(group: i32): i32 {
-  return load<i32>(GROUPS + ((<usize>group) << 2));
-}
 
+/** Bits of a word that stand above a place, the next one lowest; those below it, the next one highest. */
+function bitsAbove(words: usize, place: i32): u64 {
+  return (load<u64>(words + ((<usize>(place >> BITS)) << 3)) >> ((<u64>place) & 63)) >> 1;
+}
+function bitsBelow(words: usize, place: i32): u64 {
+  return (load<u64>(words + ((<usize>(place >> BITS)) << 3)) << (63 - ((<u64>place) & 63))) << 1;
+}
 /** The next level above that holds a reading; there is one. */
 function nextAbove(level: i32): i32 {
-  let next = level + 1;
-  while (fineAt(next) == 0) {
-    if ((next & (GROUP - 1)) == 0 && groupAt(next >> GROUP_BITS) == 0) next += GROUP;
-    else if ((next & (BLOCK - 1)) == 0 && blockAt(next >> BITS) == 0) next += BLOCK;
-    else next++;
+  let bits = bitsAbove(OCCUPIED, level);
+  if (bits != 0) return level + 1 + <i32>ctz(bits);
+  let block = level >> BITS;
+  bits = bitsAbove(OCCUPIED_BLOCKS, block);
+  if (bits != 0) block += 1 + <i32>ctz(bits);
+  else {
+    let group = (block >> BITS) + 1;
+    while (load<u64>(OCCUPIED_BLOCKS + ((<usize>group) << 3)) == 0) group++;
+    block = (group << BITS) + <i32>ctz(load<u64>(OCCUPIED_BLOCKS + ((<usize>group) << 3)));
   }
-  return next;
+  return (block << BITS) + <i32>ctz(load<u64>(OCCUPIED + ((<usize>block) << 3)));
+}
+/** The next level below that holds a reading; there is one. */
+function nextBelow(level: i32): i32 {
+  let bits = bitsBelow(OCCUPIED, level);
+  if (bits != 0) return level - 1 - <i32>clz(bits);
+  let block = level >> BITS;
+  bits = bitsBelow(OCCUPIED_BLOCKS, block);
+  if (bits != 0) block -= 1 + <i32>clz(bits);
+  else {
+    let group = (block >> BITS) - 1;
+    while (load<u64>(OCCUPIED_BLOCKS + ((<usize>group) << 3)) == 0) group--;
+    block = (group << BITS) + 63 - <i32>clz(load<u64>(OCCUPIED_BLOCKS + ((<usize>group) << 3)));
+  }
+  return (block << BITS) + 63 - <i32>clz(load<u64>(OCCUPIED + ((<usize>block) << 3)));
 }
 
-/** Moves the pointer to the level of the reading that has `rank` readings before it. @param rank under `size` */
+/**
+ * Moves the pointer to the level of the reading that has `rank` readings before it: from occupied level to occupied level, hence in not
+ * more steps than readings came and went.
+ * @param rank under `size`
+ */
 function seek(rank: i32): void {
   let at = k,
     under = below;
   while (under > rank) {
-    if ((at & (GROUP - 1)) == 0 && under - groupAt((at >> GROUP_BITS) - 1) > rank) {
-      under -= groupAt((at >> GROUP_BITS) - 1);
-      at -= GROUP;
-    } else if ((at & (BLOCK - 1)) == 0 && under - blockAt((at >> BITS) - 1) > rank) {
-      under -= blockAt((at >> BITS) - 1);
-      at -= BLOCK;
-    } else under -= fineAt(--at);
+    at = nextBelow(at);
+    under -= fineAt(at);
   }
   let here = fineAt(at);
   while (under + here <= rank) {
-    if ((at & (GROUP - 1)) == 0 && under + groupAt(at >> GROUP_BITS) <= rank) {
-      under += groupAt(at >> GROUP_BITS);
-      at += GROUP;
-    } else if ((at & (BLOCK - 1)) == 0 && under + blockAt(at >> BITS) <= rank) {
-      under += blockAt(at >> BITS);
-      at += BLOCK;
-    } else {
-      under += here;
-      at++;
-    }
+    under += here;
+    at = nextAbove(at);
     here = fineAt(at);
   }
   k = at;
@@ -288,30 +314,41 @@ export function nextMedians(closed: bool, most: i32): i32 {
     let first = lo < r - aside ? lo : r - aside;
     if (first < began) first = began;
     for (; a < first && a < z; a++) {
-      const level = levelAt(a, m);
-      if (level == NO_LEVEL) continue;
-      change(level, -1);
+      const leaves = levelAt(a, m);
+      if (leaves == NO_LEVEL) continue;
+      countOut(leaves);
       held--;
-      under -= <i32>(level < at);
+      under -= <i32>(leaves < at);
     }
     if (a < first) a = z = first;
     for (; z < end; z++) {
-      const level = levelAt(z, m);
-      if (level == NO_LEVEL) continue;
-      change(level, 1);
+      const comes = levelAt(z, m);
+      if (comes == NO_LEVEL) continue;
+      countIn(comes);
       held++;
-      under += <i32>(level < at);
+      under += <i32>(comes < at);
     }
     let median = NaN;
     if (held > 0) {
       const rank = (held - 1) >> 1;
-      // Nothing to be called while the middle stays at its level: most rows of most columns.
-      if (under > rank || under + fineAt(at) <= rank) {
-        k = at;
-        below = under;
-        seek(rank);
-        at = k;
-        under = below;
+      const here = fineAt(at);
+      if (under > rank || under + here <= rank) {
+        // Mostly the middle moves on to a neighbour; nobody can guess to which, so there is no branch between the two.
+        const over = bitsAbove(OCCUPIED, at),
+          beneath = bitsBelow(OCCUPIED, at),
+          up = (under + here - rank - 1) >> 31,
+          down = ~up;
+        if (((up & i32(over == 0)) | (down & i32(beneath == 0))) == 0) {
+          at += ((1 + <i32>ctz(over)) & up) - ((1 + <i32>clz(beneath)) & down);
+          under += (here & up) - (fineAt(at) & down);
+        }
+        if (under > rank || under + fineAt(at) <= rank) {
+          k = at;
+          below = under;
+          seek(rank);
+          at = k;
+          under = below;
+        }
       }
       median = valueOf(at);
       if ((held & 1) == 0 && rank + 1 >= under + fineAt(at)) median = 0.5 * (median + valueOf(nextAbove(at)));
@@ -436,7 +473,7 @@ function testRows(end: i32, closed: bool, least: f64, highest: f64, began: i32):
 function forgetWindow(): void {
   for (let i = from; i < to; i++) {
     const level = levelAt(i, mask);
-    if (level != NO_LEVEL) change(level, -1);
+    if (level != NO_LEVEL) countOut(level);
   }
   below = size = 0;
 }
@@ -463,7 +500,7 @@ function moveWindow(r: i32, closed: bool): void {
   for (; a < first && a < z; a++) {
     const level = levelAt(a, m);
     if (level == NO_LEVEL) continue;
-    change(level, -1);
+    countOut(level);
     held--;
     under -= <i32>(level < at);
   }
@@ -471,7 +508,7 @@ function moveWindow(r: i32, closed: bool): void {
   for (; z < end; z++) {
     const level = levelAt(z, m);
     if (level == NO_LEVEL) continue;
-    change(level, 1);
+    countIn(level);
     held++;
     under += <i32>(level < at);
   }
@@ -519,13 +556,13 @@ function atMostNear(centre: f64, distance: f64): i32 {
   const at = (centre - valueOf(0)) / step,
     reach = distance / step + 1e-3,
     last = <i32>min<f64>(<f64>(levels - 1), floor(at + reach));
-  let level = <i32>max<f64>(0, ceil(at - reach)),
-    sum: i32 = 0;
-  while (level <= last) {
-    if ((level & (BLOCK - 1)) == 0 && level + BLOCK - 1 <= last) {
-      sum += blockAt(level >> BITS);
-      level += BLOCK;
-    } else sum += fineAt(level++);
+  const level = <i32>max<f64>(0, ceil(at - reach));
+  let sum: i32 = 0;
+  for (let block = level >> BITS; block <= last >> BITS; block++) {
+    let bits = load<u64>(OCCUPIED + ((<usize>block) << 3));
+    if (block == level >> BITS) bits &= (<u64>-1) << ((<u64>level) & 63);
+    if (block == last >> BITS) bits &= (<u64>-1) >> (63 - ((<u64>last) & 63));
+    for (; bits != 0; bits &= bits - 1) sum += fineAt((block << BITS) + <i32>ctz(bits));
   }
   return sum;
 }

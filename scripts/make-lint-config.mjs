@@ -6,8 +6,8 @@ import { writeFileSync } from 'node:fs';
 export const rooms = {
   units: { rooms: [], packages: [] },
   formats: { rooms: ['units'], packages: ['zod'] },
-  statistics: { rooms: [], packages: ['simple-statistics'] },
   kernels: { rooms: [], packages: [] },
+  statistics: { rooms: ['kernels'], packages: ['simple-statistics'] },
   signal: { rooms: ['statistics', 'kernels'], packages: [] },
   log: { rooms: ['units', 'formats', 'kernels'], packages: ['papaparse', 'fflate'] },
   analysis: { rooms: ['units', 'formats', 'signal', 'statistics'], packages: [] },

@@ -22,6 +22,8 @@ export interface ColumnKernels extends Kernels {
 /** With fewer rows the script is done before the kernels are there. */
 const FEWEST_ROWS = 4096;
 const PAGE = 65536;
+/** Rows of a piece: few enough to stay near at hand, and that a better compiled kernel comes into use soon, with the next call. */
+const PIECE_ROWS = 4096;
 
 /** undefined: not loaded yet; null: there are none, or somebody has them. */
 let idle: ColumnKernels | null | undefined;
@@ -46,6 +48,11 @@ export function withKernelsAnyway<T>(use: (kernels: ColumnKernels) => T): T | nu
   const result = use(kernels);
   idle = kernels;
   return result;
+}
+
+/** Goes over rows in pieces that the kernels take. @param over gets the first row and the row after the last */
+export function inPieces(from: number, to: number, over: (from: number, to: number) => void): void {
+  for (let start = from; start < to; start += PIECE_ROWS) over(start, Math.min(start + PIECE_ROWS, to));
 }
 
 function loadColumnKernels(): ColumnKernels | null {

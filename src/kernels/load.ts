@@ -54,6 +54,27 @@ export interface Kernels {
   sustain(rows: number): number;
   sustainedBest(): number;
   sustainedLowest(): number;
+  // Sums (kernels/sums.ts).
+  beginSums(start_s: number): void;
+  addUp(rows: number, marked: boolean): void;
+  addTimes(rows: number): void;
+  sumFound(): number;
+  sumLost(): number;
+  sumCount(): number;
+  readingsFound(): number;
+  timesFound(): number;
+  // Medians (kernels/middle.ts).
+  medianOf(rows: number): number;
+  groupedMedianOf(rows: number, step: number): number;
+  beginMany(): void;
+  takeDistances(rows: number): void;
+  lookAtMany(rows: number): void;
+  manyCount(): number;
+  manyLowest(): number;
+  manyHighest(): number;
+  countMany(rows: number, scale: number): void;
+  takeBucket(rows: number, scale: number, bucket: number): number;
+  manyBelow(): number;
 }
 /** What a script engine offers for it; the types of page and Node are not known here. */
 interface Machine {

@@ -1,3 +1,4 @@
+import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { groupedMedian } from '#statistics/grouped-median.ts';
 import { mean } from '#statistics/mean.ts';
 import { median } from '#statistics/median.ts';
@@ -31,20 +32,53 @@ export interface Blocks {
  * @example blockMedians(Float64Array.of(0, 1, 2, 3), Float64Array.of(1, 2, 3, 4), { start_s: 0, end_s: 4, block_s: 2 }).values // 1.5, 3.5
  */
 export function blockMedians(time_s: Float64Array, values: Float64Array, choice: BlockChoice): Blocks {
-  const { step = 0 } = choice;
-  return blocks(time_s, values, choice, step > 0 ? (list) => groupedMedian(list, step) : median);
+  return blocks(time_s, values, choice, medianStatistic(choice.step ?? 0));
 }
 
 /** Means over blocks of equal time; otherwise as {@link blockMedians}. */
 export function blockMeans(time_s: Float64Array, values: Float64Array, choice: BlockChoice): Blocks {
-  return blocks(time_s, values, choice, mean);
+  return blocks(time_s, values, choice, meanStatistic);
 }
+
+/** What is made of the readings of a block, of which there are some. */
+export interface Statistic {
+  script: (values: ArrayLike<number>) => number;
+  /** The same of rows that are in the kernels' hands; may change their places. */
+  kernel: (kernels: ColumnKernels, rows: number) => number;
+}
+
+/** @param step that the readings are rounded to; 0: the plain median */
+export const medianStatistic = (step: number): Statistic => ({
+  script: step > 0 ? (list) => groupedMedian(list, step) : median,
+  kernel: (kernels, rows) => (step > 0 ? kernels.groupedMedianOf(rows, step) : kernels.medianOf(rows)),
+});
+export const meanStatistic: Statistic = {
+  script: mean,
+  kernel: (kernels, rows) => {
+    kernels.addUp(rows, false);
+    return (kernels.sumFound() + kernels.sumLost()) / kernels.sumCount();
+  },
+};
 
 function blocks(
   time_s: Float64Array,
   values: Float64Array,
+  choice: BlockChoice,
+  statistic: Statistic,
+): Blocks {
+  return (
+    withColumnKernels(values.length, (kernels) => blocksBy(time_s, values, choice, statistic, kernels)) ??
+    blocksBy(time_s, values, choice, statistic, null)
+  );
+}
+
+/** @param kernels null: the script's own way, the same to the bit */
+export function blocksBy(
+  time_s: Float64Array,
+  values: Float64Array,
   { start_s, end_s, block_s, atLeast = 1 }: BlockChoice,
-  statistic: (values: ArrayLike<number>) => number,
+  statistic: Statistic,
+  kernels: ColumnKernels | null,
 ): Blocks {
   const times: number[] = [];
   const results: number[] = [];
@@ -60,17 +94,18 @@ function blocks(
     const until_s =
       block === number - 1 ? Math.min(end_s, start_s + number * block_s) : start_s + (block + 1) * block_s;
     const to = firstRowAt(time_s, until_s);
-    let sum_s = 0;
-    let readings = 0;
-    for (let i = from; i < to; i++) {
-      if (Number.isNaN(values[i] ?? NaN)) continue;
-      readings++;
-      sum_s += (time_s[i] ?? NaN) - start_s;
-    }
+    const { readings, sum_s } =
+      kernels !== null && to - from <= kernels.rows
+        ? timesByKernel(kernels, time_s, values, from, to, start_s)
+        : timesByScript(time_s, values, from, to, start_s);
     if (readings >= atLeast && readings > 0) {
       times.push(start_s + sum_s / readings);
       // The statistic passes over rows without a reading itself.
-      results.push(statistic(values.subarray(from, to)));
+      results.push(
+        kernels !== null && to - from <= kernels.rows
+          ? statistic.kernel(kernels, to - from)
+          : statistic.script(values.subarray(from, to)),
+      );
       counts.push(readings);
     }
     from = to;
@@ -80,4 +115,42 @@ function blocks(
     values: Float64Array.from(results),
     counts: Int32Array.from(counts),
   };
+}
+
+/** Readings of some rows, and the sum of their times from `start_s` on. */
+interface Times {
+  readings: number;
+  sum_s: number;
+}
+
+function timesByKernel(
+  kernels: ColumnKernels,
+  time_s: Float64Array,
+  values: Float64Array,
+  from: number,
+  to: number,
+  start_s: number,
+): Times {
+  kernels.times.set(time_s.subarray(from, to));
+  kernels.values.set(values.subarray(from, to));
+  kernels.beginSums(start_s);
+  kernels.addTimes(to - from);
+  return { readings: kernels.readingsFound(), sum_s: kernels.timesFound() };
+}
+
+function timesByScript(
+  time_s: Float64Array,
+  values: Float64Array,
+  from: number,
+  to: number,
+  start_s: number,
+): Times {
+  let sum_s = 0;
+  let readings = 0;
+  for (let i = from; i < to; i++) {
+    if (Number.isNaN(values[i] ?? NaN)) continue;
+    readings++;
+    sum_s += (time_s[i] ?? NaN) - start_s;
+  }
+  return { readings, sum_s };
 }

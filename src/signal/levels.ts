@@ -1,4 +1,4 @@
-import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
+import { inPieces, withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { inBlocks } from '#statistics/in-blocks.ts';
 
 /**
@@ -120,15 +120,15 @@ export function countsByKernel(
   values: Float64Array,
 ): Int32Array | null {
   if (!levels.tell(kernels)) return null;
-  for (let from = 0; from < values.length; from += kernels.rows) {
-    const to = Math.min(from + kernels.rows, values.length);
+  inPieces(0, values.length, (from, to) => {
     kernels.values.set(values.subarray(from, to));
     kernels.countLevels(to - from);
-  }
+  });
   const counts = kernels.counts.slice(0, levels.count);
   kernels.clearCounts();
   return counts;
 }
+/** The same for any grid. */
 export function countsByScript(levels: Levels, values: Float64Array): Int32Array {
   const counts = new Int32Array(levels.count);
   inBlocks(0, values.length, (from, to) => levels.addCounts(values, from, to, counts));
@@ -165,12 +165,14 @@ export function gridByKernel(
   kernels: ColumnKernels,
   values: Float64Array,
 ): DecimalGrid | typeof OFF_ANY_GRID {
+  let onGrid = true;
   kernels.beginGrid();
-  for (let from = 0; from < values.length; from += kernels.rows) {
-    const to = Math.min(from + kernels.rows, values.length);
+  inPieces(0, values.length, (from, to) => {
+    if (!onGrid) return;
     kernels.values.set(values.subarray(from, to));
-    if (!kernels.lookForGrid(to - from)) return OFF_ANY_GRID;
-  }
+    onGrid = kernels.lookForGrid(to - from) !== 0;
+  });
+  if (!onGrid) return OFF_ANY_GRID;
   return { factor: kernels.gridFactor(), low: kernels.gridLow(), high: kernels.gridHigh() };
 }
 

@@ -54,6 +54,7 @@ export function sustainedByKernel(kernels: ColumnKernels, search: SustainedSearc
   return { best: kernels.sustainedBest(), lowest: kernels.sustainedLowest() };
 }
 
+/** The same for any window. */
 export function sustainedByScript(search: SustainedSearch): SustainedMinimum {
   const all: Walk = {
     ...search,

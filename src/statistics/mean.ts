@@ -1,3 +1,4 @@
+import { inPieces, withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { sampleStandardDeviation as deviationOf } from 'simple-statistics';
 import { finite } from './finite.ts';
 import { inBlocks } from './in-blocks.ts';
@@ -10,6 +11,30 @@ import { inBlocks } from './in-blocks.ts';
  * @example mean([1, 2, NaN, 6]) // 3
  */
 export function mean(values: ArrayLike<number>, leftOut: Uint8Array | null = null): number {
+  return (
+    (values instanceof Float64Array
+      ? withColumnKernels(values.length, (kernels) => meanByKernel(kernels, values, leftOut))
+      : null) ?? meanByScript(values, leftOut)
+  );
+}
+
+/** The mean by kernels, and by the script: the same to the bit. */
+export function meanByKernel(
+  kernels: ColumnKernels,
+  values: Float64Array,
+  leftOut: Uint8Array | null,
+): number {
+  kernels.beginSums(0);
+  inPieces(0, values.length, (from, to) => {
+    kernels.values.set(values.subarray(from, to));
+    if (leftOut !== null) kernels.marks.set(leftOut.subarray(from, to));
+    kernels.addUp(to - from, leftOut !== null);
+  });
+  return (kernels.sumFound() + kernels.sumLost()) / kernels.sumCount();
+}
+
+/** See {@link meanByKernel}. */
+export function meanByScript(values: ArrayLike<number>, leftOut: Uint8Array | null): number {
   const all = { sum: 0, lost: 0, count: 0 };
   inBlocks(0, values.length, (from, to) => {
     let { sum, lost, count } = all;

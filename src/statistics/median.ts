@@ -1,3 +1,4 @@
+import { inPieces, withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { BLOCK_ROWS, inBlocks } from './in-blocks.ts';
 import { largestBefore, packed, selected } from './selection.ts';
 
@@ -14,8 +15,9 @@ const BUCKETS = 8192;
  */
 export function median(values: ArrayLike<number>): number {
   if (values.length >= MANY) {
-    const found = medianOfMany(values.length, blocksOf(values));
-    if (found !== null) return found;
+    const found = values instanceof Float64Array ? manyInKernel(values, null) : NOT_TRIED;
+    const told = found === NOT_TRIED ? medianOfMany(values.length, blocksOf(values)) : found;
+    if (told !== null) return told;
   }
   const kept = packed(values);
   if (kept.length === 0) return NaN;
@@ -31,16 +33,22 @@ export function median(values: ArrayLike<number>): number {
  * @example medianDistance(Float64Array.of(1, 5, 9), Float64Array.of(2, 5, 2)) // 1
  */
 export function medianDistance(values: Float64Array, others: Float64Array): number {
-  const list = new Float64Array(BLOCK_ROWS);
-  const some = (from: number, to: number): Float64Array => {
-    distances(values, others, from, to, list);
-    return list.subarray(0, to - from);
-  };
-  const found = values.length >= MANY ? medianOfMany(values.length, some) : null;
-  if (found !== null) return found;
+  if (values.length >= MANY) {
+    const found = manyInKernel(values, others);
+    const told = found === NOT_TRIED ? medianOfManyDistances(values, others) : found;
+    if (told !== null) return told;
+  }
   const all = new Float64Array(values.length);
   distances(values, others, 0, values.length, all);
   return median(all);
+}
+
+function medianOfManyDistances(values: Float64Array, others: Float64Array): number | null {
+  const list = new Float64Array(BLOCK_ROWS);
+  return medianOfMany(values.length, (from, to) => {
+    distances(values, others, from, to, list);
+    return list.subarray(0, to - from);
+  });
 }
 
 function distances(
@@ -56,7 +64,8 @@ function distances(
 /** Readings of some places in a list of their own, good until the next call. */
 type Blocks = (from: number, to: number) => ArrayLike<number>;
 
-function blocksOf(values: ArrayLike<number>): Blocks {
+/** Blocks of a list that is there. */
+export function blocksOf(values: ArrayLike<number>): Blocks {
   return values instanceof Float64Array
     ? (from, to) => values.subarray(from, to)
     : (from, to) =>
@@ -81,7 +90,7 @@ interface Middle {
  * the middle is in the bucket that the counts say. Only that bucket's readings are copied and searched.
  * @returns null where the buckets tell too little: a far outlier, readings all alike
  */
-function medianOfMany(length: number, blocks: Blocks): number | null {
+export function medianOfMany(length: number, blocks: Blocks): number | null {
   const ends: Ends = { count: 0, lowest: Infinity, highest: -Infinity };
   inBlocks(0, length, (from, to) => lookFor(blocks(from, to), ends));
   const { count, lowest, highest } = ends;
@@ -89,17 +98,84 @@ function medianOfMany(length: number, blocks: Blocks): number | null {
   if (!(scale > 0 && scale < Infinity)) return null;
   const held = new Int32Array(BUCKETS + 1);
   inBlocks(0, length, (from, to) => countInto(held, blocks(from, to), lowest, scale));
+  const found = bucketOf(held, count);
+  if (found === null) return null;
+  const middle: Middle = {
+    bucket: found.bucket,
+    kept: new Float64Array(found.inside),
+    next: 0,
+    largestBelow: -Infinity,
+  };
+  inBlocks(0, length, (from, to) => takeOut(middle, blocks(from, to), lowest, scale));
+  return middleOf(middle.kept, middle.largestBelow, found.below, count);
+}
+
+/** No kernel was there, or it had something else to do. */
+const NOT_TRIED = 'not tried';
+
+function manyInKernel(values: Float64Array, others: Float64Array | null): number | null | typeof NOT_TRIED {
+  let found: number | null | typeof NOT_TRIED = NOT_TRIED;
+  withColumnKernels(values.length, (kernels) => {
+    found = medianOfManyByKernel(kernels, values, others);
+  });
+  return found;
+}
+
+/**
+ * {@link medianOfMany} by kernels.
+ * @param others of the distances from these; null for the readings themselves
+ */
+export function medianOfManyByKernel(
+  kernels: ColumnKernels,
+  values: Float64Array,
+  others: Float64Array | null,
+): number | null {
+  const along = (over: (rows: number) => void): void => {
+    inPieces(0, values.length, (from, to) => {
+      kernels.values.set(values.subarray(from, to));
+      if (others !== null) {
+        kernels.times.set(others.subarray(from, to));
+        kernels.takeDistances(to - from);
+      }
+      over(to - from);
+    });
+  };
+  kernels.beginMany();
+  along((rows) => kernels.lookAtMany(rows));
+  const count = kernels.manyCount(),
+    scale = (BUCKETS - 1) / (kernels.manyHighest() - kernels.manyLowest());
+  if (!(scale > 0 && scale < Infinity)) return null;
+  along((rows) => kernels.countMany(rows, scale));
+  const held = kernels.counts.slice(0, BUCKETS + 1);
+  kernels.counts.fill(0, 0, BUCKETS + 1);
+  const found = bucketOf(held, count);
+  if (found === null) return null;
+  const kept = new Float64Array(found.inside);
+  let next = 0;
+  along((rows) => {
+    const taken = kernels.takeBucket(rows, scale, found.bucket);
+    kept.set(kernels.results.subarray(0, taken), next);
+    next += taken;
+  });
+  return middleOf(kept, kernels.manyBelow(), found.below, count);
+}
+
+/** The bucket that holds the middle, its readings, and those below it; null where it holds too many to be of use. */
+function bucketOf(held: Int32Array, count: number): { bucket: number; inside: number; below: number } | null {
   const upper = count >> 1;
   let bucket = 0;
   let below = 0;
   for (; bucket < held.length && below + (held[bucket] ?? 0) <= upper; bucket++) below += held[bucket] ?? 0;
   const inside = held[bucket] ?? 0;
-  if (inside > count / 4) return null;
-  const middle: Middle = { bucket, kept: new Float64Array(inside), next: 0, largestBelow: -Infinity };
-  inBlocks(0, length, (from, to) => takeOut(middle, blocks(from, to), lowest, scale));
-  const high = selected(middle.kept, upper - below);
+  return inside > count / 4 ? null : { bucket, inside, below };
+}
+
+/** @param kept the readings of the bucket, changed in place @param largestBelow the largest of those below it */
+function middleOf(kept: Float64Array, largestBelow: number, below: number, count: number): number {
+  const place = (count >> 1) - below,
+    high = selected(kept, place);
   if (count % 2 === 1) return high;
-  return ((upper > below ? largestBefore(middle.kept, upper - below) : middle.largestBelow) + high) / 2;
+  return ((place > 0 ? largestBefore(kept, place) : largestBelow) + high) / 2;
 }
 
 function lookFor(list: ArrayLike<number>, ends: Ends): void {

@@ -10,6 +10,9 @@ import {
   levelsOf,
   type Levels,
 } from '#signal/levels.ts';
+import { blocksBy, meanStatistic, medianStatistic } from '#signal/block-medians.ts';
+import { meanByKernel, meanByScript } from '#statistics/mean.ts';
+import { blocksOf, medianOfMany, medianOfManyByKernel } from '#statistics/median.ts';
 import { mediansByKernel, mediansByScript } from '#signal/running-median.ts';
 import { sustainedByKernel, sustainedByScript } from '#signal/sustained-minimum.ts';
 import { longColumn, type LongColumn } from './long-column.ts';
@@ -170,6 +173,70 @@ describe('kernels and scripts give the same bits', () => {
       { numRuns },
     );
     expect(found).toBeGreaterThan(numRuns / 4);
+  });
+});
+
+/** As fast-check makes it, or with a few readings that are no numbers and one far away. */
+const withOddReadings = (values: Float64Array, odd: number): Float64Array =>
+  values.map((value, i) => (i % 997 === 5 ? odd : value));
+const odd = fc.constantFrom(NaN, 0, Infinity, -1e6, 1e9);
+
+describe('statistics of long lists', () => {
+  it('mean, with readings left out and without', () => {
+    fc.assert(
+      fc.property(longColumn(40_000), odd, fc.integer({ min: 2, max: 9 }), (column, far, every) => {
+        const values = withOddReadings(column.values, far),
+          leftOut = Uint8Array.from(values, (_, i) => (i % every === 0 ? 3 : 0));
+        for (const marks of [null, leftOut])
+          expect(kernel((kernels) => meanByKernel(kernels, values, marks))).toBe(meanByScript(values, marks));
+      }),
+      { numRuns: 60 },
+    );
+  });
+  it('median, and median of distances', () => {
+    let told = 0;
+    fc.assert(
+      fc.property(longColumn(60_000), odd, odd, (column, far, other) => {
+        const values = withOddReadings(column.values, far),
+          others = withOddReadings(column.values, other).map((value, i) => value + (i % 13)),
+          distances = values.map((value, i) => Math.abs(value - (others[i] ?? NaN)));
+        for (const [list, from] of [
+          [values, null],
+          [distances, others],
+        ] as const) {
+          const byScript = medianOfMany(list.length, blocksOf(list));
+          expect(kernel((kernels) => medianOfManyByKernel(kernels, values, from))).toBe(byScript);
+          if (byScript !== null) told++;
+        }
+      }),
+      { numRuns: 60 },
+    );
+    expect(told).toBeGreaterThan(30);
+  });
+  it('medians and means of blocks', () => {
+    let blocks = 0;
+    fc.assert(
+      fc.property(
+        longColumn(50_000),
+        odd,
+        fc.constantFrom(1, 60, 600),
+        fc.constantFrom(0, 0.1, 5),
+        fc.constantFrom(1, 40),
+        ({ time_s, values: plain }, far, block_s, step, atLeast) => {
+          const values = withOddReadings(plain, far),
+            choice = { start_s: 0.5, end_s: (time_s.at(-1) ?? 0) - 1, block_s, atLeast };
+          for (const statistic of [medianStatistic(step), meanStatistic]) {
+            const byScript = blocksBy(time_s, values, choice, statistic, null);
+            expect(kernel((kernels) => blocksBy(time_s, values, choice, statistic, kernels))).toEqual(
+              byScript,
+            );
+            blocks += byScript.values.length;
+          }
+        },
+      ),
+      { numRuns: 60 },
+    );
+    expect(blocks).toBeGreaterThan(1000);
   });
 });
 

@@ -1,1 +1,1 @@
-export { prepare, readRows, rowsRead, missingRead } from './rows';
+export { prepare, readRows, rowsRead, missingRead, oddCells } from './rows';

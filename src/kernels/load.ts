@@ -18,6 +18,7 @@ export interface Kernels {
   ): number;
   rowsRead(): number;
   missingRead(): number;
+  oddCells(): number;
 }
 /** What a script engine offers for it; the types of page and Node are not known here. */
 interface Machine {

@@ -27,7 +27,7 @@ interface Machine {
 }
 
 const PAGE = 65536;
-let compiled: object | null | undefined;
+let compiled: object | undefined;
 
 /**
  * The kernels with a memory of their own.
@@ -44,7 +44,6 @@ export function loadKernels(bytes: number): Kernels | null {
     if (pages > 0) exports.memory.grow(pages);
     return exports;
   } catch {
-    compiled = null;
     return null;
   }
 }

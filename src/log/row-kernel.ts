@@ -36,6 +36,14 @@ const CUT = 1024;
 const HOUR_NS = 3600e9;
 
 /**
+ * One memory for all logs: an engine sets gigabytes of addresses aside for each. Which log the plans in it are for: rows are read within
+ * one call, and a log that comes between has its own plans made.
+ */
+let kernels: Kernels | null | undefined;
+let planned = 0;
+let numbered = 0;
+
+/**
  * Reads rows whose cells are numbers (others it hands over as text) and whose clock differs from the row before in minutes, seconds and fraction alone, many at a
  * time. How the clock is written it takes from the last row that {@link readPlainRows} read: nothing about a form of date or time
  * is known twice. The first row that is not like that ends it, and the other reader takes it.
@@ -49,6 +57,7 @@ export class RowKernel {
   private readonly values: (Float64Array | null)[];
   private readonly flags: (Uint8Array | null)[];
   private readonly time: Float64Array;
+  private readonly number = ++numbered;
   private learned = false;
   /** How long the next rest is, and how much of this one is left. */
   private nextRest = 1;
@@ -66,7 +75,7 @@ export class RowKernel {
     // A number of the time beside a date is put together with it elsewhere.
     if (kinds.includes(Kind.timeNumber) && (table.dated || table.timed)) return null;
     if (layout.unitBytes.some((bytes) => (bytes?.length ?? 0) > MASK_BEHIND)) return null;
-    const kernels = loadKernels(OUTPUT + (kinds.length + 1) * ROWS * 9);
+    kernels ??= loadKernels(OUTPUT + (MOST_COLUMNS + 1) * ROWS * 9);
     return kernels === null ? null : new RowKernel(kernels, table, layout);
   }
 
@@ -80,7 +89,8 @@ export class RowKernel {
     this.values = Array.from(table.kinds, (kind, column) =>
       kind === Kind.number ? new Float64Array(buffer, OUTPUT + (column + 1) * ROWS * 8, ROWS) : null,
     );
-    const flags = OUTPUT + (table.kinds.length + 1) * ROWS * 8;
+    // Behind the values of the widest table: they hold nothing but flags, and are cleared after each use.
+    const flags = OUTPUT + (MOST_COLUMNS + 1) * ROWS * 8;
     this.flags = Array.from(table.kinds, (kind, column) =>
       kind === Kind.number ? new Uint8Array(buffer, flags + column * ROWS, ROWS) : null,
     );
@@ -94,7 +104,7 @@ export class RowKernel {
    * @returns the position of the first row that was not read
    */
   read(bytes: Uint8Array, from: number, to: number, table: LogTable, decimalMark: number): number {
-    if (!this.learned || table.stopped) return from;
+    if (!this.learned || planned !== this.number || table.stopped) return from;
     const { kernels, layout } = this;
     const width = table.kinds.length;
     const before = table.rows;
@@ -166,7 +176,8 @@ export class RowKernel {
 
   /** The other reader took over the row that stands from `start` on: after a while the kernel is made ready to go on behind it. */
   seen(bytes: Uint8Array, start: number, table: LogTable): void {
-    if (--this.rest > 0 || this.learned) return;
+    if (--this.rest > 0 || (this.learned && planned === this.number)) return;
+    planned = this.number;
     this.learned = this.learn(bytes, start, table);
     if (!this.learned) this.wait();
   }

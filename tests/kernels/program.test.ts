@@ -19,10 +19,8 @@ test.each([
   [
     'may not use it',
     {
-      Module: class {
-        constructor() {
-          throw new Error('refused by the policy of the page');
-        }
+      Module: function refused() {
+        throw new Error('refused by the policy of the page');
       },
     },
   ],

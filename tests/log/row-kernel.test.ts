@@ -89,6 +89,11 @@ const forms: Record<string, Form> = {
     row: (i) => `2026-03-04 ${clock(30000 + i)},${pressure(i)},${i % 5 === 0 ? oil(i) : ''}`,
   },
 };
+interface Turn {
+  text: string;
+  bytes: Uint8Array;
+  reader: ReturnType<typeof createLogReader>;
+}
 const textOf = ({ heading, row, lineEnd = '\n', rows = 6000 }: Form): string =>
   `${[heading, ...Array.from({ length: rows }, (_, i) => row(i))].join(lineEnd)}${lineEnd}`;
 const read = (text: string, lane: Lane): ReturnType<typeof readLog> =>
@@ -139,6 +144,26 @@ describe('rows by the kernel', () => {
     for (const every of [3, 50, 2999]) {
       const text = textOf({ ...iso, row: (i) => (i % every === every - 1 ? wound(iso.row(i)) : iso.row(i)) });
       expect(read(text, 'bytes')).toEqual(read(text, 'script'));
+    }
+  });
+
+  test('two logs by turns: each its own', () => {
+    const [one, other] = [forms['ISO times'] as Form, forms['twelve hours, over noon'] as Form].map(
+      (form) => {
+        const text = textOf(form);
+        return {
+          text,
+          bytes: new TextEncoder().encode(text),
+          reader: createLogReader({ fileName: 'run.csv', rig: null }),
+        };
+      },
+    ) as [Turn, Turn];
+    for (let at = 0; at < Math.max(one.bytes.length, other.bytes.length); at += 66_000)
+      for (const { bytes, reader } of [one, other]) reader.push(bytes.subarray(at, at + 66_000));
+    for (const { text, bytes, reader } of [one, other]) {
+      const whole = readLog(bytes, { fileName: 'run.csv', rig: null, sha256: '' }, 'script');
+      expect(reader.finish({ bytes: bytes.length, sha256: '' })).toEqual(whole);
+      expect(text.length).toBeGreaterThan(2 * 66_000);
     }
   });
 

@@ -1,4 +1,4 @@
-export { prepare, readRows, rowsRead, missingRead } from './rows';
+export { prepare, readRows, rowsRead, missingRead, oddCells } from './rows';
 export {
   mostLevels,
   mostRows,

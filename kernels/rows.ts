@@ -25,9 +25,16 @@ const ZEROS: u64 = 0x3030303030303030;
 /** Cells of the last call that held nothing, those of a row that was then not taken included. */
 let missing: i32 = 0;
 let rows: i32 = 0;
+/** Cells in columns of numbers that are no plain numbers, 16 bytes each from ODD_CELLS on: row, column, address of its first byte and of the one behind it. */
+const ODD_CELLS: usize = 16384;
+const MOST_ODD: i32 = 1024;
+let odd: i32 = 0;
 
 export function rowsRead(): i32 {
   return rows;
+}
+export function oddCells(): i32 {
+  return odd;
 }
 export function missingRead(): i32 {
   return missing;
@@ -173,9 +180,14 @@ export function readRows(
   let p = from;
   let row: i32 = 0;
   missing = 0;
+  odd = 0;
   while (row < most && p < end) {
+    const before = odd;
     const next = readRow(p, row, width, delimiter, mark, missingFlag);
-    if (next == 0 || next > end) break;
+    if (next == 0 || next > end) {
+      odd = before;
+      break;
+    }
     p = next;
     row++;
   }
@@ -186,6 +198,9 @@ export function readRows(
 /** @returns the position behind the row's line end; 0 where the row is not plain */
 function readRow(start: usize, row: i32, width: i32, delimiter: u32, mark: u32, missingFlag: u32): usize {
   let p = start;
+  // A blank line is none of the kernel's rows.
+  const first: u32 = load<u8>(p);
+  if (first == LF || first == CR) return 0;
   for (let column = 0; column < width; column++) {
     const plan = PLANS + <usize>column * PLAN_BYTES;
     const kind = load<i32>(plan);
@@ -195,7 +210,18 @@ function readRow(start: usize, row: i32, width: i32, delimiter: u32, mark: u32, 
       p = quickNumber(p, plan, row, delimiter, mark);
       if (p == 0) {
         p = anyNumber(cell, plan, row, delimiter, mark, missingFlag);
-        if (p == 0) return 0;
+        if (p == 0) {
+          // Of a column whose mark is not known, or of a time, every row counts.
+          if (mark == 0 || load<u32>(plan, 12) == 0 || odd == MOST_ODD) return 0;
+          p = cellEnd(cell, delimiter);
+          if (p == 0) return 0;
+          const record = ODD_CELLS + ((<usize>odd) << 4);
+          odd++;
+          store<i32>(record, row);
+          store<i32>(record, column, 4);
+          store<u32>(record, <u32>cell, 8);
+          store<u32>(record, <u32>p, 12);
+        }
       }
     } else if (kind == CLOCK) {
       p = readClock(p, plan, row);
@@ -206,14 +232,9 @@ function readRow(start: usize, row: i32, width: i32, delimiter: u32, mark: u32, 
         if (!sameBytes(p, <usize>load<u32>(plan, 16), load<i32>(plan, 20))) return 0;
         p += <usize>load<i32>(plan, 20);
       }
-    } else if (code == QUOTE) {
-      do {
-        code = load<u8>(++p);
-        if (code == LF || code == CR) return 0;
-      } while (code != QUOTE);
-      p++;
     } else {
-      while (code != delimiter && code != LF && code != CR) code = load<u8>(++p);
+      p = cellEnd(p, delimiter);
+      if (p == 0) return 0;
     }
     code = load<u8>(p);
     if (column < width - 1) {
@@ -227,6 +248,21 @@ function readRow(start: usize, row: i32, width: i32, delimiter: u32, mark: u32, 
   if (code == CR) code = load<u8>(++p) == LF ? LF : 0;
   if (code != LF) return 0;
   return p + 1;
+}
+
+/** End of a cell; 0 for a field in quotes that holds quotes or line ends. */
+function cellEnd(p: usize, delimiter: u32): usize {
+  let code: u32 = load<u8>(p);
+  if (code == QUOTE) {
+    do {
+      code = load<u8>(++p);
+      if (code == LF || code == CR) return 0;
+    } while (code != QUOTE);
+    code = load<u8>(++p);
+    return code == delimiter || code == LF || code == CR ? p : 0;
+  }
+  while (code != delimiter && code != LF && code != CR) code = load<u8>(++p);
+  return p;
 }
 
 /** A cell that differs from its template in minute, second and fraction alone. */
@@ -244,7 +280,8 @@ function readClock(p: usize, plan: usize, row: i32): usize {
     if (places > 0) {
       const bytes = load<u64>(p + <usize>load<i32>(plan, 32)) ^ ZEROS;
       if (<i32>(ctz(notDigits(bytes)) >> 3) < places) return 0;
-      fraction = eightDigits(bytes << (<u64>(64 - (places << 3))));
+      const shift: u64 = 64 - (places << 3);
+      fraction = eightDigits(bytes << shift);
     }
     const out = <usize>load<u32>(plan, 8);
     if (out != 0)

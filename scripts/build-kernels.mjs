@@ -13,7 +13,8 @@ export async function kernelProgram() {
   const folder = mkdtempSync(path.join(os.tmpdir(), 'overdrive-kernels-'));
   try {
     const made = path.join(folder, 'kernels.wasm');
-    const { error, stderr } = await compile(
+    let said = '';
+    const { error } = await compile(
       // Small memory, no garbage collector, no checks that cannot fail: the kernels work on addresses that they are given.
       [
         'kernels/index.ts',
@@ -28,9 +29,15 @@ export async function kernelProgram() {
         '-o',
         made,
       ],
-      {},
+      {
+        stderr: {
+          write: (text) => {
+            said += text;
+          },
+        },
+      },
     );
-    if (error) throw new Error(`The kernels could not be compiled: ${error.message}\n${stderr.toString()}`);
+    if (error) throw new Error(`The kernels could not be compiled: ${error.message}\n${said}`);
     const base64 = readFileSync(made).toString('base64');
     return [
       '// Written by scripts/build-kernels.mjs from kernels/; change those and run it.',

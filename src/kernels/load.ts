@@ -18,6 +18,7 @@ export interface Kernels {
   ): number;
   rowsRead(): number;
   missingRead(): number;
+  oddCells(): number;
   // Where the lists stand through which rows go in and results come out, how many rows and levels they hold, and where they end
   // (kernels/places.ts; `ColumnKernels` has them as lists).
   mostRows(): number;
@@ -83,7 +84,7 @@ interface Machine {
 }
 
 const PAGE = 65536;
-let compiled: object | null | undefined;
+let compiled: object | undefined;
 
 /**
  * The kernels with a memory of their own.
@@ -100,7 +101,6 @@ export function loadKernels(bytes: number): Kernels | null {
     if (pages > 0) exports.memory.grow(pages);
     return exports;
   } catch {
-    compiled = null;
     return null;
   }
 }

@@ -241,17 +241,37 @@ export class LogTable {
     if (this.pending) this.takeOver();
     this.row++;
     this.rows++;
-    if (this.row === this.capacity) {
-      this.blocks.push({
-        rows: this.capacity,
-        values: this.values,
-        flags: this.flags,
-        time: this.time,
-        fraction: this.fraction,
-      });
-      this.capacity = this.blockOf(BLOCK);
-      this.open();
-    }
+    if (this.row === this.capacity) this.nextBlock();
+  }
+
+  /** Takes over rows, a line each, that stand in the current block from `row` on: no more than fit into it, all of the last date. */
+  took(rows: number): void {
+    this.row += rows;
+    this.rows += rows;
+    this.line += rows;
+    if (this.row === this.capacity) this.nextBlock();
+  }
+
+  /** A cell that is no plain number, of a row so far ahead that {@link took} will take over; in the order of the file. */
+  cellAhead(rows: number, column: number, text: string): void {
+    this.row += rows;
+    this.rows += rows;
+    this.cell(column, text);
+    if (this.pending) this.takeOver();
+    this.row -= rows;
+    this.rows -= rows;
+  }
+
+  private nextBlock(): void {
+    this.blocks.push({
+      rows: this.capacity,
+      values: this.values,
+      flags: this.flags,
+      time: this.time,
+      fraction: this.fraction,
+    });
+    this.capacity = this.blockOf(BLOCK);
+    this.open();
   }
 
   private takeOver(): void {

@@ -1,7 +1,8 @@
 import { SetAside } from '#formats/log.ts';
-import { textOf } from './encoding.ts';
+import { cellEnd, cellText } from './cell-end.ts';
 import { Kind } from './column-kind.ts';
 import type { LogTable } from './log-table.ts';
+import type { RowKernel } from './row-kernel.ts';
 import { NO_OFFSET, readClockBytes, readClockText } from './read-clock.ts';
 
 /** What the byte reader needs to know of the layout. */
@@ -29,6 +30,7 @@ const QUOTE = 34,
  * {@link LogTable.cell} as text.
  * @param to just behind a line end
  * @param oddRow reads the record that starts at a position and returns the position behind it, or -1 when it needs more bytes
+ * @param kernel takes rows that are like the last one, many at a time; null where there is none
  * @returns the position up to which rows were read
  */
 export function readPlainRows(
@@ -38,6 +40,7 @@ export function readPlainRows(
   layout: PlainLayout,
   table: LogTable,
   oddRow: (bytes: Uint8Array, start: number, to: number) => number,
+  kernel: RowKernel | null = null,
 ): number {
   const { delimiter, minWidth, unitBytes } = layout;
   const { kinds, datePart, timePart, newDecimals } = table;
@@ -53,6 +56,10 @@ export function readPlainRows(
   refresh();
   let p = from;
   while (p < to) {
+    if (kernel !== null) {
+      p = kernel.read(bytes, p, to, table, decimalMark);
+      if (p >= to) break;
+    }
     const start = p;
     let code = bytes[p] ?? 0;
     if (code === LF || code === CR) {
@@ -192,6 +199,7 @@ export function readPlainRows(
       table.commit();
       refresh();
     } else table.commit();
+    kernel?.seen(bytes, start, table);
     p += code === CR && bytes[p + 1] === LF ? 2 : 1;
     table.line++;
   }
@@ -236,26 +244,6 @@ function shortRow(table: LogTable, fields: number, minWidth: number): boolean {
   }
   return true;
 }
-
-/** End of the cell: at the next delimiter or line end; -1 for a field in quotes that holds quotes or line ends, or is not closed. */
-function cellEnd(bytes: Uint8Array, start: number, delimiter: number): number {
-  let p = start;
-  let code = bytes[p] ?? 0;
-  if (code === QUOTE) {
-    do {
-      code = bytes[++p] ?? LF;
-      if (code === LF || code === CR) return -1;
-    } while (code !== QUOTE);
-    code = bytes[++p] ?? LF;
-    return code === delimiter || code === LF || code === CR ? p : -1;
-  }
-  while (code !== delimiter && code !== LF && code !== CR) code = bytes[++p] ?? LF;
-  return p;
-}
-
-/** Text of a cell that {@link cellEnd} took. */
-const cellText = (bytes: Uint8Array, start: number, end: number): string =>
-  bytes[start] === QUOTE ? textOf(bytes, start + 1, end - 1) : textOf(bytes, start, end);
 
 function hasMark(bytes: Uint8Array, start: number, end: number): boolean {
   for (let p = start; p < end; p++) if (bytes[p] === 44 || bytes[p] === 46) return true;

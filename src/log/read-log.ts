@@ -6,6 +6,7 @@ import { findEncoding, joined, textOf, toUtf8, type ToUtf8 } from './encoding.ts
 import { finishLog } from './finish-log.ts';
 import { OddRows } from './odd-rows.ts';
 import { readPlainRows } from './plain-rows.ts';
+import { RowKernel } from './row-kernel.ts';
 import { planTable, type TableSetup } from './plan-table.ts';
 import { settleLayout } from './settle-layout.ts';
 import { stampedWith, stampsAsColumn } from './stamped-lines.ts';
@@ -45,10 +46,10 @@ export interface LogReader {
 }
 
 /**
- * How rows are read: `bytes` is the fast way, `papaparse` takes every row the long way. Both give the same log; tests hold them
- * together.
+ * How rows are read: `bytes` is the fast way, with a kernel compiled ahead where the engine has one; `script` the same without it;
+ * `papaparse` takes every row the long way. All give the same log; tests hold them together.
  */
-export type Lane = 'bytes' | 'papaparse';
+export type Lane = 'bytes' | 'script' | 'papaparse';
 
 /** The head by which encoding and layout are settled; a longer preamble doubles it, up to the limit. */
 const HEAD = 65536;
@@ -89,6 +90,7 @@ class Reader implements LogReader {
   private headSize = HEAD;
   private setup: TableSetup | null = null;
   private odd: OddRows | null = null;
+  private kernel: RowKernel | null = null;
   private problem: Problem | null = null;
   private anyText = false;
 
@@ -215,7 +217,8 @@ class Reader implements LogReader {
       return;
     }
     this.setup = planned.value;
-    const { table, layout } = this.setup;
+    const { table, layout, plain } = this.setup;
+    this.kernel = this.lane === 'bytes' && plain !== null ? RowKernel.of(table, plain) : null;
     this.odd = new OddRows(
       table,
       layout.delimiter,
@@ -266,8 +269,8 @@ class Reader implements LogReader {
     const to = lastLineEnd(bytes, final);
     const oddRow = (all: Uint8Array, start: number, end: number): number => odd.read(all, start, end, false);
     let p =
-      this.lane === 'bytes' && setup.plain !== null
-        ? readPlainRows(bytes, 0, to, setup.plain, setup.table, oddRow)
+      this.lane !== 'papaparse' && setup.plain !== null
+        ? readPlainRows(bytes, 0, to, setup.plain, setup.table, oddRow, this.kernel)
         : longRows(bytes, 0, to, oddRow);
     if (final) while (p < bytes.length) p = odd.read(bytes, p, bytes.length, true);
     return p;

@@ -85,7 +85,9 @@ describe('a sample of each dialect', () => {
 
   test.each(Object.entries(readings))('%s gives the same log by papaparse alone', (file, expected) => {
     const options = { fileName: file, rig: rigOf(expected.rig), sha256: '' };
-    expect(readLog(bytesOf(file), options, 'papaparse')).toEqual(readLog(bytesOf(file), options));
+    const log = readLog(bytesOf(file), options);
+    expect(readLog(bytesOf(file), options, 'papaparse')).toEqual(log);
+    expect(readLog(bytesOf(file), options, 'script')).toEqual(log);
   });
 
   test('the table beside them names every sample, and none that is not there', () => {

@@ -1,0 +1,1 @@
+export function kernelProgram(): Promise<string>;

@@ -1,5 +1,6 @@
-// The highest value that readings stay at or above for a time together (src/signal/sustained-minimum.ts). The sliding minimum comes from
-// two halves: of the rows before `middle` the minimum from each row on, of the others one alone.
+// The highest value that readings stay at or above for a time together (src/signal/sustained-minimum.ts). No window with a reading that is
+// not above the best minimum so far can be better, so that only stretches above it are looked at. Within one the sliding minimum comes
+// from two halves: of the rows before `middle` the minimum from each row on, of the others one alone.
 import { MOST_REACH, RING_LEAST, RING_TIMES, RING_VALUES, TIMES, VALUES } from './places';
 
 let interval_s: f64 = 0;
@@ -9,10 +10,12 @@ let atLeast_s: f64 = 0;
 let mask: i32 = 0;
 /** Rows that came. */
 let fed: i32 = 0;
-/** The window's first row, the first row that is not in its older half, and the last row with a reading; −1 before there was one. */
+/** The window's first row, the first row that is not in its older half. */
 let first: i32 = 0;
 let middle: i32 = 0;
-let last: i32 = -1;
+/** Time of the last row with a reading, −Infinity before there was one; of the first row of the stretch above the best minimum. */
+let last_s: f64 = -Infinity;
+let first_s: f64 = 0;
 let newer: f64 = Infinity;
 let best: f64 = -Infinity;
 let lowest: f64 = Infinity;
@@ -24,7 +27,7 @@ export function beginSustained(interval: f64, gap: f64, atLeast: f64, ring: i32)
   atLeast_s = atLeast;
   mask = ring - 1;
   fed = first = middle = 0;
-  last = -1;
+  last_s = -Infinity;
   newer = lowest = Infinity;
   best = -Infinity;
 }
@@ -70,7 +73,8 @@ export function sustain(count: i32): bool {
     began = fed;
   let a = first,
     mid = middle,
-    before = last,
+    before = last_s,
+    since_s = first_s,
     late = newer,
     most = best,
     least = lowest;
@@ -80,28 +84,47 @@ export function sustain(count: i32): bool {
       value = load<f64>(VALUES + ((<usize>n) << 3));
     store<f64>(at(RING_TIMES, i, m), time);
     store<f64>(at(RING_VALUES, i, m), value);
-    if (value != value) continue;
-    if (before < 0 || time - load<f64>(at(RING_TIMES, before, m)) >= gap) {
+    // A stretch begins behind a row that is not above the best, be there a reading or none, and at the first reading behind a gap.
+    if (since_s != since_s) {
       a = mid = i;
+      since_s = time;
+    }
+    if (value != value) {
+      if (time - before >= gap) {
+        a = mid = i + 1;
+        since_s = NaN;
+      }
+      continue;
+    }
+    if (value < least) least = value;
+    if (time - before >= gap) {
+      a = mid = i;
+      since_s = time;
       late = Infinity;
     }
-    before = i;
-    if (value < least) least = value;
+    before = time;
+    if (value <= most) {
+      a = mid = i + 1;
+      since_s = NaN;
+      late = Infinity;
+      continue;
+    }
     if (value < late) late = value;
     // The row itself stands for one interval more.
     const end = time + interval;
+    if (end - since_s < needed) continue;
     while (a < i && end - load<f64>(at(RING_TIMES, a + 1, m)) >= needed) a++;
     if (a > mid) {
-      let since = Infinity;
+      let held = Infinity;
       for (let row = i; row >= a; row--) {
         const other = load<f64>(at(RING_VALUES, row, m));
-        if (other < since) since = other;
-        store<f64>(at(RING_LEAST, row, m), since);
+        if (other < held) held = other;
+        store<f64>(at(RING_LEAST, row, m), held);
       }
       mid = i + 1;
       late = Infinity;
     }
-    if (end - load<f64>(at(RING_TIMES, a, m)) < needed) continue;
+    since_s = load<f64>(at(RING_TIMES, a, m));
     const older = a < mid ? load<f64>(at(RING_LEAST, a, m)) : Infinity,
       held = older < late ? older : late;
     if (held > most) most = held;
@@ -109,7 +132,8 @@ export function sustain(count: i32): bool {
   fed = began + count;
   first = a;
   middle = mid;
-  last = before;
+  last_s = before;
+  first_s = since_s;
   newer = late;
   best = most;
   lowest = least;

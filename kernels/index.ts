@@ -41,3 +41,15 @@ export {
   takeBucket,
   takeDistances,
 } from './middle';
+export {
+  addShares,
+  addWeighted,
+  beginWeighted,
+  setBand,
+  weightAbove,
+  weightBelow,
+  weightedHighest,
+  weightedLowest,
+  weightedSumFound,
+  weightFound,
+} from './weighted';

@@ -1,5 +1,6 @@
+import { weightedSums, type WeightedRows } from '#signal/weighted-sums.ts';
 import { inBlocks } from '#statistics/in-blocks.ts';
-import { weight_s, type Rows, type Timeline } from './timeline.ts';
+import { GAP_INTERVALS, weight_s, type Rows, type Timeline } from './timeline.ts';
 
 /**
  * Values of some rows only: the others become NaN. The array itself where the pieces are all of it.
@@ -42,13 +43,26 @@ export function weightedMean(
 ): Found | null {
   const reference = firstReading(values, pieces);
   if (Number.isNaN(reference)) return null;
+  const found = kernelWeights(timeline, (weights) =>
+    weightedSums({ ...weights, values, rows: pieces }, reference),
+  );
+  if (found !== null) return foundOf({ ...found, reference });
   const all = nothingWeighted(reference);
   for (const piece of pieces)
     inBlocks(piece.from, piece.to, (from, to) => addWeighted(timeline, values, 0, all, from, to));
   return foundOf(all);
 }
 
-/** The same of values that come some rows at a time, in order. */
+/** Asks kernels of sums by weight, of a log whose rows do not share times; null where the script has to do it. */
+export function kernelWeights<T>(
+  { time_s, medianInterval_s, shared_s }: Timeline,
+  ask: (weights: Pick<WeightedRows, 'time_s' | 'usual_s' | 'gap_s'>) => T | null,
+): T | null {
+  if (shared_s !== null) return null;
+  return ask({ time_s, usual_s: medianInterval_s, gap_s: GAP_INTERVALS * medianInterval_s });
+}
+
+/** {@link weightedMean} of values that come some rows at a time, in order. */
 export class WeightedMean {
   private readonly timeline: Timeline;
   private readonly all = nothingWeighted(NaN);

@@ -1,5 +1,7 @@
+import { weightedShares } from '#signal/weighted-sums.ts';
 import { inBlocks } from '#statistics/in-blocks.ts';
 import type { Hold } from './hold.ts';
+import { kernelWeights } from './pieces.ts';
 import { weight_s, type Timeline } from './timeline.ts';
 
 /** Limits in the judged unit; null for an open side. */
@@ -26,14 +28,28 @@ export function bandShares(
   smoothed: Float64Array,
   { low, high }: Band,
 ): BandShares | null {
-  const all = { total: 0, above: 0, below: 0 };
   const most = high ?? Infinity,
     least = low ?? -Infinity;
-  for (const piece of hold.pieces)
-    inBlocks(piece.from, piece.to, (from, to) => addShares(timeline, smoothed, least, most, all, from, to));
-  const { total, above, below } = all;
+  const { total, above, below } =
+    kernelWeights(timeline, (weights) =>
+      weightedShares({ ...weights, values: smoothed, rows: hold.pieces }, least, most),
+    ) ?? sharesByScript(timeline, hold, smoothed, least, most);
   if (!(total > 0)) return null;
   return { inside: (total - above - below) / total, above: above / total, below: below / total };
+}
+
+/** Weight inside and outside of the limits by the script's own loop; kernels give the same bits. */
+export function sharesByScript(
+  timeline: Timeline,
+  hold: Hold,
+  smoothed: Float64Array,
+  least: number,
+  most: number,
+): { total: number; above: number; below: number } {
+  const all = { total: 0, above: 0, below: 0 };
+  for (const piece of hold.pieces)
+    inBlocks(piece.from, piece.to, (from, to) => addShares(timeline, smoothed, least, most, all, from, to));
+  return all;
 }
 
 /** Some rows more. */

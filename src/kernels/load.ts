@@ -64,6 +64,17 @@ export interface Kernels {
   sumCount(): number;
   readingsFound(): number;
   timesFound(): number;
+  // Sums by weight (kernels/weighted.ts).
+  beginWeighted(usual_s: number, gap_s: number, reference: number): void;
+  setBand(low: number, high: number): void;
+  addWeighted(rows: number): void;
+  addShares(rows: number): void;
+  weightFound(): number;
+  weightedSumFound(): number;
+  weightedLowest(): number;
+  weightedHighest(): number;
+  weightAbove(): number;
+  weightBelow(): number;
   // Medians (kernels/middle.ts).
   medianOf(rows: number): number;
   groupedMedianOf(rows: number, step: number): number;

@@ -1,0 +1,72 @@
+import { inPieces, withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
+import type { RowRange } from './hampel.ts';
+
+/** A column whose rows each stand for the time to the next one, or for one usual interval where that is a gap or the log ends. */
+export interface WeightedRows {
+  /** Never falls; no two rows share a time. */
+  readonly time_s: Float64Array;
+  /** NaN for no reading: it does not count. */
+  readonly values: Float64Array;
+  readonly rows: readonly RowRange[];
+  readonly usual_s: number;
+  /** Intervals of so many seconds or more are gaps. */
+  readonly gap_s: number;
+}
+
+/**
+ * Weight and weighted sum of the differences from one reading, and the lowest and highest reading.
+ * @returns null where there are no kernels, or too few rows: the caller's own loop gives the same bits then
+ */
+export function weightedSums(
+  weighted: WeightedRows,
+  reference: number,
+): { weight: number; sum: number; min: number; max: number } | null {
+  return alongRows(weighted, reference, (kernels) => ({
+    add: (rows) => kernels.addWeighted(rows),
+    found: () => ({
+      weight: kernels.weightFound(),
+      sum: kernels.weightedSumFound(),
+      min: kernels.weightedLowest(),
+      max: kernels.weightedHighest(),
+    }),
+  }));
+}
+
+/** Weight of all readings, of those above `most` and of those that are not but below `least`; null as above. */
+export function weightedShares(
+  weighted: WeightedRows,
+  least: number,
+  most: number,
+): { total: number; above: number; below: number } | null {
+  return alongRows(weighted, 0, (kernels) => {
+    kernels.setBand(least, most);
+    return {
+      add: (rows) => kernels.addShares(rows),
+      found: () => ({
+        total: kernels.weightFound(),
+        above: kernels.weightAbove(),
+        below: kernels.weightBelow(),
+      }),
+    };
+  });
+}
+
+function alongRows<T>(
+  { time_s, values, rows, usual_s, gap_s }: WeightedRows,
+  reference: number,
+  begin: (kernels: ColumnKernels) => { add: (rows: number) => void; found: () => T },
+): T | null {
+  const many = rows.reduce((sum, { from, to }) => sum + Math.max(0, to - from), 0);
+  return withColumnKernels(many, (kernels) => {
+    kernels.beginWeighted(usual_s, gap_s, reference);
+    const { add, found } = begin(kernels);
+    for (const piece of rows)
+      inPieces(piece.from, piece.to, (from, to) => {
+        kernels.times.set(time_s.subarray(from, to + 1));
+        if (to === time_s.length) kernels.times[to - from] = NaN;
+        kernels.values.set(values.subarray(from, to));
+        add(to - from);
+      });
+    return found();
+  });
+}

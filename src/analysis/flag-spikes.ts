@@ -1,5 +1,6 @@
 import { SetAside } from '#formats/log.ts';
 import { hampel, type RowRange } from '#signal/hampel.ts';
+import { MarkedRows } from '#signal/marked-rows.ts';
 import { keptValues } from './set-aside.ts';
 import { at, GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
 
@@ -59,16 +60,17 @@ export function flagSpikes(
   });
   const result: PutBack = { stretches: 0, readings: 0, longest_s: 0, many: 0, among: 0 };
   if (!found.includes(1)) return result;
-  const crowded = crowdedParts(timeline, kept, found, pieces);
+  const spikes = new MarkedRows(found),
+    crowded = crowdedParts(timeline, kept, spikes, pieces);
   for (const { from, to } of crowded)
     for (let i = from; i < to; i++) {
       if (found[i] === 1) result.many++;
       if (!Number.isNaN(at(kept, i))) result.among++;
     }
   // A stretch is judged as a whole, whether a part that is crowded ends within it or not.
-  putBackStretches(timeline, kept, found, floor, result, crowded);
+  putBackStretches(timeline, kept, found, spikes, floor, result, crowded);
   for (const { from, to } of crowded) found.fill(0, from, to);
-  for (let i = 0; i < found.length; i++) if (found[i] === 1) flags[i] = SetAside.spike;
+  for (let i = spikes.next(0); i < found.length; i = spikes.next(i + 1)) flags[i] = SetAside.spike;
   return result;
 }
 
@@ -76,18 +78,18 @@ export function flagSpikes(
 function crowdedParts(
   timeline: Timeline,
   kept: Float64Array,
-  found: Uint8Array,
+  spikes: MarkedRows,
   pieces: readonly Rows[],
 ): Rows[] {
   const whole = { from: 0, to: kept.length };
-  if (isCrowded(kept, found, whole)) return [whole];
+  if (isCrowded(kept, spikes, whole)) return [whole];
   const parts: Rows[] = [];
   const rows = Math.max(
     BLOCK_READINGS,
     timeline.medianInterval_s > 0 ? BLOCK_s / timeline.medianInterval_s : 0,
   );
   for (const piece of pieces) {
-    if (isCrowded(kept, found, piece)) {
+    if (isCrowded(kept, spikes, piece)) {
       parts.push(piece);
       continue;
     }
@@ -99,20 +101,20 @@ function crowdedParts(
         from: piece.from + Math.floor((k * length) / blocks),
         to: piece.from + Math.floor(((k + 1) * length) / blocks),
       };
-      if (isCrowded(kept, found, block)) parts.push(block);
+      if (isCrowded(kept, spikes, block)) parts.push(block);
     }
   }
   return parts;
 }
 
-function isCrowded(kept: Float64Array, found: Uint8Array, { from, to }: Rows): boolean {
-  let spikes = 0,
+function isCrowded(kept: Float64Array, spikes: MarkedRows, { from, to }: Rows): boolean {
+  let marked = 0,
     readings = 0;
-  for (let i = from; i < to; i++) {
-    if (kept[i] === kept[i]) readings++;
-    if (found[i] === 1) spikes++;
-  }
-  return spikes > FEW && spikes > MOST_SHARE * readings;
+  for (let i = spikes.next(from); i < to; i = spikes.next(i + 1)) marked++;
+  // Most parts have too few to ask of how many they are.
+  if (marked <= FEW) return false;
+  for (let i = from; i < to; i++) if (kept[i] === kept[i]) readings++;
+  return marked > MOST_SHARE * readings;
 }
 
 /** Takes the mark from stretches that are no spikes; those outside of the crowded parts are counted. */
@@ -120,20 +122,23 @@ function putBackStretches(
   { time_s, medianInterval_s }: Timeline,
   kept: Float64Array,
   found: Uint8Array,
+  spikes: MarkedRows,
   floor: number,
   result: PutBack,
   crowded: readonly Rows[],
 ): void {
   const gap_s = GAP_INTERVALS * medianInterval_s;
   let before = -1,
-    part = 0;
-  for (let row = 0; row < found.length; row++) {
-    if (kept[row] !== kept[row]) continue;
-    if (found[row] !== 1) {
-      before = row;
-      continue;
-    }
-    const from = row;
+    part = 0,
+    row = 0;
+  for (let from = spikes.next(0); from < found.length; from = spikes.next(row)) {
+    // The last neighbour before it; those before the stretch that was looked at last were found then.
+    for (let i = from - 1; i >= row; i--)
+      if (kept[i] === kept[i]) {
+        before = i;
+        break;
+      }
+    row = from;
     let last = row,
       readings = 1,
       next = row + 1;
@@ -168,6 +173,6 @@ function putBackStretches(
     }
     // A reading that was put back is a neighbour like any other.
     before = found[last] === 1 ? before : last;
-    row = last;
+    row = last + 1;
   }
 }

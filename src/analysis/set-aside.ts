@@ -1,5 +1,6 @@
 import { SetAside, type Channel } from '#formats/log.ts';
 import { shareLevels } from '#signal/levels.ts';
+import { MarkedRows } from '#signal/marked-rows.ts';
 import { median } from '#statistics/median.ts';
 import { at, without, type Rows, type Timeline } from './timeline.ts';
 
@@ -254,11 +255,12 @@ export function spikeFloor(
 
 /** Readings that still count: the others become NaN. The array itself where nothing was set aside. */
 export function keptValues(values: Float64Array, flags: Uint8Array): Float64Array {
-  let first = 0;
-  while (first < flags.length && (flags[first] ?? 0) <= SetAside.missing) first++;
+  const marked = new MarkedRows(flags);
+  let first = marked.next(0);
+  while (first < flags.length && flags[first] === SetAside.missing) first = marked.next(first + 1);
   if (first === flags.length) return values;
   const result = values.slice();
-  for (let i = first; i < flags.length; i++) if (flags[i] !== SetAside.kept) result[i] = NaN;
+  for (let i = first; i < flags.length; i = marked.next(i + 1)) result[i] = NaN;
   shareLevels(result, values);
   return result;
 }

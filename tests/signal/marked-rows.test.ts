@@ -11,7 +11,7 @@ it('the next row with a mark, wherever the bytes begin', () => {
       fc.nat(9),
       fc.nat(210),
       (list, offset, from) => {
-        const marks = Uint8Array.from([...new Array<number>(offset).fill(7), ...list, 7]).subarray(
+        const marks = Uint8Array.from([...Array.from({ length: offset }, () => 7), ...list, 7]).subarray(
           offset,
           offset + list.length,
         );

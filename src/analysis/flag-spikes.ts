@@ -1,5 +1,6 @@
 import { SetAside } from '#formats/log.ts';
 import { hampel, type RowRange } from '#signal/hampel.ts';
+import { eachMarked } from './marked-rows.ts';
 import { keptValues } from './set-aside.ts';
 import { at, GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
 
@@ -68,7 +69,7 @@ export function flagSpikes(
   // A stretch is judged as a whole, whether a part that is crowded ends within it or not.
   putBackStretches(timeline, kept, found, floor, result, crowded);
   for (const { from, to } of crowded) found.fill(0, from, to);
-  for (let i = 0; i < found.length; i++) if (found[i] === 1) flags[i] = SetAside.spike;
+  eachMarked(found, 0, found.length, (row) => (flags[row] = SetAside.spike));
   return result;
 }
 
@@ -106,13 +107,18 @@ function crowdedParts(
 }
 
 function isCrowded(kept: Float64Array, found: Uint8Array, { from, to }: Rows): boolean {
-  let spikes = 0,
-    readings = 0;
+  let spikes = 0;
+  eachMarked(found, from, to, () => spikes++);
+  return spikes > FEW && spikes > MOST_SHARE * readingsOf(kept, from, to);
+}
+
+function readingsOf(kept: Float64Array, from: number, to: number): number {
+  let readings = 0;
   for (let i = from; i < to; i++) {
-    if (kept[i] === kept[i]) readings++;
-    if (found[i] === 1) spikes++;
+    const value = kept[i] ?? NaN;
+    if (value === value) readings++;
   }
-  return spikes > FEW && spikes > MOST_SHARE * readings;
+  return readings;
 }
 
 /** Takes the mark from stretches that are no spikes; those outside of the crowded parts are counted. */
@@ -125,18 +131,17 @@ function putBackStretches(
   crowded: readonly Rows[],
 ): void {
   const gap_s = GAP_INTERVALS * medianInterval_s;
-  let before = -1,
+  let behind = 0,
     part = 0;
-  for (let row = 0; row < found.length; row++) {
-    if (kept[row] !== kept[row]) continue;
-    if (found[row] !== 1) {
-      before = row;
-      continue;
-    }
-    const from = row;
-    let last = row,
+  eachMarked(found, 0, found.length, (from) => {
+    // Within a stretch that was looked at already, or no reading.
+    if (from < behind || kept[from] !== kept[from]) return;
+    // A reading that was put back is a neighbour like any other.
+    let before = from - 1;
+    while (before >= 0 && (kept[before] !== kept[before] || found[before] === 1)) before--;
+    let last = from,
       readings = 1,
-      next = row + 1;
+      next = from + 1;
     for (; next < found.length; next++) {
       if (kept[next] !== kept[next]) continue;
       if (found[next] !== 1 || at(time_s, next) - at(time_s, last) >= gap_s) break;
@@ -166,8 +171,6 @@ function putBackStretches(
       }
       found.fill(0, from, last + 1);
     }
-    // A reading that was put back is a neighbour like any other.
-    before = found[last] === 1 ? before : last;
-    row = last;
-  }
+    behind = last + 1;
+  });
 }

@@ -188,8 +188,8 @@ function smoothedPressure(
 function rowsAbove(
   { range, line, flags, channel }: PressureReading,
   level: number,
-): ((row: number) => boolean) | undefined {
-  if (range === null || !(line.slope * range.high + line.offset > level)) return undefined;
+): ((row: number) => boolean) | null {
+  if (range === null || !(line.slope * range.high + line.offset > level)) return null;
   return (row) => flags[row] === SetAside.outOfRange && isAtUpperEnd(at(channel.values, row), range, 0);
 }
 

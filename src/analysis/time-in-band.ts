@@ -1,4 +1,4 @@
-import { inBlocks } from '#statistics/in-blocks.ts';
+import { extentsOf } from './extents.ts';
 import type { Hold } from './hold.ts';
 import { weight_s, type Timeline } from './timeline.ts';
 
@@ -26,37 +26,68 @@ export function bandShares(
   smoothed: Float64Array,
   { low, high }: Band,
 ): BandShares | null {
-  const all = { total: 0, above: 0, below: 0 };
+  const total = recorded_s(timeline, hold, smoothed);
+  if (!(total > 0)) return null;
+  const all = { above: 0, below: 0 };
   const most = high ?? Infinity,
     least = low ?? -Infinity;
+  const extents = extentsOf(smoothed);
   for (const piece of hold.pieces)
-    inBlocks(piece.from, piece.to, (from, to) => addShares(timeline, smoothed, least, most, all, from, to));
-  const { total, above, below } = all;
-  if (!(total > 0)) return null;
+    extents.inBlocks(piece, (from, to, block) => {
+      if (extents.most(block) > most || extents.least(block) < least)
+        addOutside(timeline, smoothed, least, most, all, from, to);
+    });
+  const { above, below } = all;
   return { inside: (total - above - below) / total, above: above / total, below: below / total };
 }
 
+/** What was found of the smoothed pressure last looked at: limits drawn in and moved out are asked of the same hold. */
+const known = new WeakMap<Float64Array, { hold: Hold; total_s: number }>();
+
+/** Recorded time of a hold. */
+function recorded_s(timeline: Timeline, hold: Hold, smoothed: Float64Array): number {
+  const before = known.get(smoothed);
+  if (before?.hold === hold) return before.total_s;
+  const all = { total: 0 };
+  for (const piece of hold.pieces)
+    extentsOf(smoothed).inBlocks(piece, (from, to) => addRecorded(timeline, smoothed, all, from, to));
+  known.set(smoothed, { hold, total_s: all.total });
+  return all.total;
+}
+
 /** Some rows more. */
-function addShares(
+function addRecorded(
+  timeline: Timeline,
+  smoothed: Float64Array,
+  all: { total: number },
+  from: number,
+  to: number,
+): void {
+  let { total } = all;
+  for (let i = from; i < to; i++) {
+    const value = smoothed[i] ?? NaN;
+    if (value === value) total += weight_s(timeline, i);
+  }
+  all.total = total;
+}
+
+/** Some rows more. */
+function addOutside(
   timeline: Timeline,
   smoothed: Float64Array,
   least: number,
   most: number,
-  all: { total: number; above: number; below: number },
+  all: { above: number; below: number },
   from: number,
   to: number,
 ): void {
-  let { total, above, below } = all;
+  let { above, below } = all;
   for (let i = from; i < to; i++) {
     const value = smoothed[i] ?? NaN;
-    if (value !== value) continue;
-    const w = weight_s(timeline, i);
-    total += w;
     // A band drawn in until it is empty has its low limit above its high one: such a reading counts once.
-    if (value > most) above += w;
-    else if (value < least) below += w;
+    if (value > most) above += weight_s(timeline, i);
+    else if (value < least) below += weight_s(timeline, i);
   }
-  all.total = total;
   all.above = above;
   all.below = below;
 }

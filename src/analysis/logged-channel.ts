@@ -3,6 +3,7 @@ import { SetAside, type Channel } from '#formats/log.ts';
 import { levelCounts, levelsOf } from '#signal/levels.ts';
 import { mean } from '#statistics/mean.ts';
 import { median } from '#statistics/median.ts';
+import { medianOfCounts, readingAt } from './grid-median.ts';
 import { eachMarked } from './marked-rows.ts';
 import { keptValues } from './set-aside.ts';
 
@@ -62,22 +63,12 @@ function inShort(values: Float64Array, flags: Uint8Array): InShort {
     counts[level] = (counts[level] ?? 0) - 1;
   });
   const readings = counts.reduce((sum, count) => sum + count, 0);
-  const reading = (place: number): number => levels.valueOf(levelAt(counts, place));
-  const upper = readings >> 1;
   return {
-    min: reading(0),
-    max: reading(readings - 1),
+    min: readingAt(levels, counts, 0),
+    max: readingAt(levels, counts, readings - 1),
     mean: mean(values, flags),
-    median: readings % 2 === 1 ? reading(upper) : (reading(upper - 1) + reading(upper)) / 2,
+    median: medianOfCounts(levels, counts, readings),
   };
-}
-
-/** Level of the reading that has so many before it. */
-function levelAt(counts: Int32Array, place: number): number {
-  let level = 0,
-    before = counts[0] ?? 0;
-  while (before <= place && level < counts.length) before += counts[++level] ?? 0;
-  return level;
 }
 
 function ends(values: Float64Array): { min: number; max: number } {

@@ -1,4 +1,4 @@
-import { weight_s, type Rows, type Timeline } from './timeline.ts';
+import { weightIn_s, type Rows, type Timeline } from './timeline.ts';
 
 /**
  * Values of some rows only: the others become NaN. The array itself where the pieces are all of it.
@@ -119,12 +119,13 @@ function addWeighted(
   from: number,
   to: number,
 ): void {
+  const { time_s, medianInterval_s, shared_s } = timeline;
   const { reference } = all;
   let { weight, sum, min, max } = all;
   for (let i = from; i < to; i++) {
     const value = values[i - first] ?? NaN;
     if (value !== value) continue;
-    const w = weight_s(timeline, i);
+    const w = weightIn_s(time_s, medianInterval_s, shared_s, i);
     weight += w;
     sum += w * (value - reference);
     if (value < min) min = value;

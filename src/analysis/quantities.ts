@@ -104,6 +104,7 @@ function ofEveryReading(
     engagements: engagementFigures({
       timeline,
       values,
+      asRead: values === reading.channel.values,
       unit,
       held,
       engagements: reading.engagements,

@@ -4,7 +4,7 @@ import type { LateMovement } from './late-movement.ts';
 import type { Run } from './run.ts';
 import { spikeFloor } from './set-aside.ts';
 import type { Situation } from './situation.ts';
-import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
+import { at, weight_s, weightIn_s, type Rows, type Timeline } from './timeline.ts';
 import { noWarmUp, warmUpOf } from './warm-up.ts';
 import { whyNoRun } from './why-not.ts';
 
@@ -104,8 +104,10 @@ function addRecorded(
   from: number,
   to: number,
 ): void {
+  const { time_s, medianInterval_s, shared_s } = timeline;
   let { sum_s } = all;
-  for (let i = from; i < to; i++) if (isRecorded(flags[i])) sum_s += weight_s(timeline, i);
+  for (let i = from; i < to; i++)
+    if (isRecorded(flags[i])) sum_s += weightIn_s(time_s, medianInterval_s, shared_s, i);
   all.sum_s = sum_s;
 }
 

@@ -83,6 +83,7 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
       reading.kept,
       held && !shaft,
       stop === null ? null : at(timeline.time_s, stop),
+      reading.kept === reading.keptReading,
     );
   const smoothed = smoothedPressure(timeline, reading, smoothing, run);
   if (!run && choices.leftOut.length > 0 && reading.pressured.length > 0)

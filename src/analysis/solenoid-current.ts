@@ -1,5 +1,5 @@
 import type { Quantities } from '#formats/assessment.ts';
-import { shareLevels } from '#signal/levels.ts';
+import { levelsOf, shareLevels } from '#signal/levels.ts';
 import { alongSmoothed } from '#signal/smooth.ts';
 import { statedText, withUnit } from '#units/number-text.ts';
 import { upToTheEnd } from './channel-reading.ts';
@@ -26,7 +26,11 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
   const values = rowsOnly(kept, engaged);
   const on = solenoid && values === kept ? values.slice() : values;
   if (solenoid) for (let i = 0; i < on.length; i++) if (solenoid.on[i] === 0) on[i] = NaN;
-  if (kept === current.kept && on !== kept) shareLevels(on, kept);
+  // The column's grid will be asked for again where it is listed.
+  if (kept === current.channel.values && on !== kept) {
+    levelsOf(kept);
+    shareLevels(on, kept);
+  }
   const mean = new WeightedMean(timeline);
   alongSmoothed(timeline.time_s, on, smoothing, timeline.gaps, (from, to, smoothed) => {
     // A window reaches into neighbouring rows: only rows with a reading of their own count, and those are the engaged ones.

@@ -1,6 +1,6 @@
 import { extentsOf } from './extents.ts';
 import type { Hold } from './hold.ts';
-import { weight_s, type Timeline } from './timeline.ts';
+import { weightIn_s, type Timeline } from './timeline.ts';
 
 /** Limits in the judged unit; null for an open side. */
 export interface Band {
@@ -63,10 +63,11 @@ function addRecorded(
   from: number,
   to: number,
 ): void {
+  const { time_s, medianInterval_s, shared_s } = timeline;
   let { total } = all;
   for (let i = from; i < to; i++) {
     const value = smoothed[i] ?? NaN;
-    if (value === value) total += weight_s(timeline, i);
+    if (value === value) total += weightIn_s(time_s, medianInterval_s, shared_s, i);
   }
   all.total = total;
 }
@@ -81,12 +82,13 @@ function addOutside(
   from: number,
   to: number,
 ): void {
+  const { time_s, medianInterval_s, shared_s } = timeline;
   let { above, below } = all;
   for (let i = from; i < to; i++) {
     const value = smoothed[i] ?? NaN;
     // A band drawn in until it is empty has its low limit above its high one: such a reading counts once.
-    if (value > most) above += weight_s(timeline, i);
-    else if (value < least) below += weight_s(timeline, i);
+    if (value > most) above += weightIn_s(time_s, medianInterval_s, shared_s, i);
+    else if (value < least) below += weightIn_s(time_s, medianInterval_s, shared_s, i);
   }
   all.above = above;
   all.below = below;

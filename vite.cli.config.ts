@@ -55,7 +55,9 @@ function codeAndCarried(): Plugin {
         );
         if (ascii.includes(MASK))
           throw new Error('The code holds the letter that masks the end of a comment');
-        const masked = ascii.replaceAll('*/', `*${MASK}`);
+        // A function, whole as the engine gets it: put together there it would lie in memory twice.
+        const whole = `(function (exports, require, __filename) {${ascii}\n})\n`;
+        const masked = whole.replaceAll('*/', `*${MASK}`);
         const lines = [...carried].map(([name, base64]) => `${name} ${base64}\n`);
         made.code = `${starter()}\n/* program, in ${masked.length} bytes:\n${masked}*/\n/* carried, compressed, in base64:\n${lines.join('')}*/\n`;
       }

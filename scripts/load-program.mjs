@@ -28,7 +28,7 @@ const cacheOf = (file) => `${file}.${process.version}-${process.arch}.cache`;
 export function loadProgram(file) {
   const { text, digest, line } = readCode(file);
   const cached = readCache(cacheOf(file), digest);
-  const script = new vm.Script(`(function (exports, require, __filename) {${text}\n})`, {
+  const script = new vm.Script(text, {
     filename: file,
     lineOffset: line,
     ...(cached === null ? {} : { cachedData: cached }),

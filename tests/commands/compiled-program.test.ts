@@ -39,7 +39,7 @@ process.exitCode = await main(process.argv.slice(2));\n`,
   );
 });
 beforeEach(async () => {
-  for (const name of inFolder()) rmSync(path.join(folder, name));
+  for (const name of inFolder()) rmSync(path.join(folder, name), { recursive: true });
   cpSync(path.resolve('dist', 'cli', 'overdrive-bench.mjs'), program);
   expected = await judge();
   expect(expected.code).toBe(0);
@@ -87,7 +87,18 @@ describe('what the engine compiled', () => {
     expect(other.stderr).toMatch(/now$/u);
     expect(readFileSync(cache)).toEqual(before);
   });
-  it('is not needed in a folder that cannot be written', async () => {
+  it('is not needed where none can be written, and nothing is left there', async () => {
+    rmSync(cache);
+    mkdirSync(path.join(cache, 'in the way'), { recursive: true });
+    try {
+      expect(await judge({ TELL: '1' })).toEqual({ ...expected, stderr: 'now' });
+      expect(inFolder()).toEqual([path.basename(program), path.basename(cache)]);
+    } finally {
+      rmSync(cache, { recursive: true });
+    }
+  });
+  // Nothing is read-only to the superuser.
+  it.skipIf(process.getuid?.() === 0)('is not needed in a folder that cannot be written', async () => {
     writeFileSync(cache, 'damaged');
     chmodSync(cache, 0o444);
     chmodSync(folder, 0o555);
@@ -104,5 +115,45 @@ describe('what the engine compiled', () => {
     expect(inFolder()).toEqual([path.basename(program), path.basename(cache)]);
     expect(statSync(cache).size).toBeGreaterThan(100_000);
     expect(await judge({ TELL: '1' })).toEqual({ ...expected, stderr: 'before' });
+  });
+});
+
+describe('a program file', () => {
+  const other = path.join(path.dirname(folder), 'other.mjs');
+  const runs = (code: string, length = code.length): Promise<Ended> => {
+    writeFileSync(other, `// made by a test\n/* program, in ${length} bytes:\n${code}*/\n`, 'latin1');
+    const start = path.join(path.dirname(folder), 'start-other.mjs');
+    writeFileSync(
+      start,
+      `import { loadProgram } from ${JSON.stringify(pathToFileURL(path.resolve('scripts', 'load-program.mjs')).href)};
+process.exitCode = await loadProgram(${JSON.stringify(other)}).main(process.argv.slice(2));\n`,
+    );
+    return run(['x'], { bin: start });
+  };
+  const program = (body: string): string =>
+    `(function (exports, require, __filename) { /* a comment *\x1f\n exports.main = async (argv) => {\n${body}\n}; })\n`;
+
+  it('may load modules when it needs them, by either way', async () => {
+    const { code, stdout, stderr } = await runs(
+      program(`const path = await import('node:path');
+        process.stdout.write([argv[0], path === require('node:path'), path.basename(__filename)].join());
+        return 0;`),
+    );
+    expect({ code, stdout }).toEqual({ code: 0, stdout: 'x,false,other.mjs' });
+    // This Node may call that an experiment; the built program has no such import left.
+    expect(stderr.replace(/^.*ExperimentalWarning.*\n.*--trace-warnings.*\n/u, '')).toBe('');
+  });
+  it('names its own lines where a mistake happened', async () => {
+    const { code, stderr } = await runs(program(`throw new Error('on purpose');`));
+    expect(code).not.toBe(0);
+    const line = readFileSync(other, 'latin1')
+      .split('\n')
+      .findIndex((text) => text.includes('on purpose'));
+    expect(stderr).toContain(`${other}:${line + 1}:`);
+  });
+  it('that is cut off is not run', async () => {
+    const { code, stderr } = await runs(program('return 0;'), 10_000);
+    expect(code).not.toBe(0);
+    expect(stderr).toContain('The program file is not whole');
   });
 });

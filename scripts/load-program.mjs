@@ -34,15 +34,17 @@ export function loadProgram(file) {
     ...(cached === null ? {} : { cachedData: cached }),
     importModuleDynamically: vm.constants?.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   });
+  // The data itself is let go with this call.
+  const isCached = cached !== null;
   const program = {};
   script.runInThisContext()(program, createRequire(file), file);
   const { main } = program;
   return {
-    compiled: cached !== null && script.cachedDataRejected === false ? 'before' : 'now',
+    compiled: isCached && script.cachedDataRejected === false ? 'before' : 'now',
     main: async (argv) => {
       const code = await main(argv);
       // Judging runs most of what all commands need. Refused by the engine, a whole cache stays: it was made under other settings.
-      if (cached === null && argv[0] === 'assess' && code <= MOST_OF_JUDGED)
+      if (!isCached && argv[0] === 'assess' && code <= MOST_OF_JUDGED)
         writeCache(cacheOf(file), digest, script);
       return code;
     },

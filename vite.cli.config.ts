@@ -11,16 +11,25 @@ const pdfkit = path.join(
 );
 const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
 
+/** Stands for the slash of a comment's end within the code; `scripts/load-program.mjs` puts it back. */
+const MASK = '\x1f';
+
+/** What is a module in the program file: it loads the code that stands behind it in a comment. */
+function starter(): string {
+  const loader = readFileSync('scripts/load-program.mjs', 'utf8').replace('export function', 'function');
+  return `import { fileURLToPath } from 'node:url';\n${loader}\nexport const { main } = loadProgram(fileURLToPath(import.meta.url));`;
+}
+
 /**
- * Fonts and the renderer's program stand behind the code, in a comment that `src/cli/carried-bytes.ts` reads for a record: as texts of
+ * The code stands in a comment, for `scripts/load-program.mjs` to hand it to the engine with what it compiled before. Fonts and the renderer's program stand behind it in another, which `src/cli/carried-bytes.ts` reads for a record: as texts of
  * the code they made every start wait and every process larger, by the compiling of four megabytes. The code itself is in ASCII
  * alone, with other letters as escapes: the engine keeps a text of one byte a letter then, where one Greek letter makes it two.
  */
-function carryBehindTheCode(): Plugin {
+function codeAndCarried(): Plugin {
   const carried = new Map<string, string>();
   const MARK = '\0carried:';
   return {
-    name: 'carry-behind-the-code',
+    name: 'code-and-carried',
     enforce: 'pre',
     async resolveId(id, importer) {
       const [file = '', query = ''] = id.split('?');
@@ -44,8 +53,13 @@ function carryBehindTheCode(): Plugin {
             .map((unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`)
             .join(''),
         );
+        if (ascii.includes(MASK))
+          throw new Error('The code holds the letter that masks the end of a comment');
+        // A function, whole as the engine gets it: put together there it would lie in memory twice.
+        const whole = `(function (exports, require, __filename) {${ascii}\n})\n`;
+        const masked = whole.replaceAll('*/', `*${MASK}`);
         const lines = [...carried].map(([name, base64]) => `${name} ${base64}\n`);
-        made.code = `${ascii}\n/* carried, compressed, in base64:\n${lines.join('')}*/\n`;
+        made.code = `${starter()}\n/* program, in ${masked.length} bytes:\n${masked}*/\n/* carried, compressed, in base64:\n${lines.join('')}*/\n`;
       }
     },
   };
@@ -57,11 +71,13 @@ export default defineConfig({
   resolve: { alias: { pdfkit } },
   ssr: { noExternal: true },
   publicDir: false,
-  plugins: [carryBehindTheCode()],
+  plugins: [codeAndCarried()],
   build: {
     ssr: 'src/cli/main.ts',
     target: 'node20',
     minify: false,
-    rolldownOptions: { output: { entryFileNames: 'overdrive-bench.mjs', codeSplitting: false } },
+    rolldownOptions: {
+      output: { format: 'cjs', entryFileNames: 'overdrive-bench.mjs', codeSplitting: false },
+    },
   },
 });

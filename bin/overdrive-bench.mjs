@@ -1,13 +1,15 @@
 #!/usr/bin/env node
 // The command in the checkout. `npm ci` builds the program; where that was skipped, or sources are newer, it is built here on first use.
-import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { fileURLToPath } from 'node:url';
 import { builtProgram, isStale } from '../scripts/built-program.mjs';
+import { loadProgram } from '../scripts/load-program.mjs';
 
 const FAULT = 70;
 
 if (isStale()) {
+  // Loaded only here: it takes a tenth of a start.
+  const { spawnSync } = await import('node:child_process');
   // Standard output is left to the program: it may be JSON that somebody pipes on.
   const build = fileURLToPath(new URL('../scripts/build-program.mjs', import.meta.url));
   const { status } = spawnSync(process.execPath, [build], { stdio: ['ignore', 2, 2] });
@@ -20,5 +22,5 @@ if (isStale()) {
     process.exit(FAULT);
   }
 }
-const { main } = await import(pathToFileURL(builtProgram).href);
+const { main } = loadProgram(builtProgram);
 process.exitCode = await main(process.argv.slice(2));

@@ -22,7 +22,9 @@ const STAMP = '// sources: ';
 
 /** Every file that the program is made from, sorted. */
 function sources() {
-  const files = ['package.json', 'vite.cli.config.ts'].map((name) => path.join(root, name));
+  const files = ['package.json', 'vite.cli.config.ts', 'scripts/load-program.mjs'].map((name) =>
+    path.join(root, name),
+  );
   const walk = (folder) => {
     for (const entry of readdirSync(folder, { withFileTypes: true })) {
       const name = path.join(folder, entry.name);

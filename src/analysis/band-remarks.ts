@@ -1,5 +1,6 @@
 import type { Remark } from '#formats/remark.ts';
 import { median } from '#statistics/median.ts';
+import { extentsOf } from './extents.ts';
 import type { Found } from './quantities.ts';
 import type { Words } from './remark-text.ts';
 import type { Situation } from './situation.ts';
@@ -29,23 +30,40 @@ interface Stretch {
 
 /** Stretches outside the band, each over rows without a break. */
 function outside({ timeline, smoothed }: Situation, pieces: readonly Rows[], band: Band): Stretch[] {
-  const found: Stretch[] = [];
-  for (const { from, to } of pieces) {
+  const found: Stretch[] = [],
+    extents = extentsOf(smoothed);
+  for (const piece of pieces) {
     let goesOn = false;
-    for (let i = from; i < to; i++) {
-      const value = at(smoothed, i);
-      if (Number.isNaN(value)) continue;
-      const side = sideOf(value, band),
-        last = goesOn ? found.at(-1) : undefined;
-      goesOn = side !== 0;
-      if (side === 0) continue;
-      if (last?.side === side) {
-        last.rows.to = i + 1;
-        last.lasted_s += weight_s(timeline, i);
-      } else found.push({ side, rows: { from: i, to: i + 1 }, lasted_s: weight_s(timeline, i) });
-    }
+    extents.inBlocks(piece, (from, to, block) => {
+      const least = extents.least(block),
+        most = extents.most(block);
+      // Inside, all of it; a block without a reading changes nothing.
+      if (least > most) return;
+      if (sideOf(least, band) === 0 && sideOf(most, band) === 0 && isReading(smoothed, from, to)) {
+        goesOn = false;
+        return;
+      }
+      for (let i = from; i < to; i++) {
+        const value = at(smoothed, i);
+        if (Number.isNaN(value)) continue;
+        const side = sideOf(value, band),
+          last = goesOn ? found.at(-1) : undefined;
+        goesOn = side !== 0;
+        if (side === 0) continue;
+        if (last?.side === side) {
+          last.rows.to = i + 1;
+          last.lasted_s += weight_s(timeline, i);
+        } else found.push({ side, rows: { from: i, to: i + 1 }, lasted_s: weight_s(timeline, i) });
+      }
+    });
   }
   return found;
+}
+
+/** Whether there is a reading among some rows. */
+function isReading(values: Float64Array, from: number, to: number): boolean {
+  for (let i = from; i < to; i++) if (!Number.isNaN(at(values, i))) return true;
+  return false;
 }
 
 const sideText = (side: -1 | 1): string => (side < 0 ? 'below' : 'above');

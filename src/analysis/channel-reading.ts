@@ -2,6 +2,7 @@ import type { Channel, Role } from '#formats/log.ts';
 import type { RigChannel } from '#formats/rig.ts';
 import { flagSpikes, type PutBack } from './flag-spikes.ts';
 import { applyLine, correctionLine, rangeOf, resolutionOf } from './judged-pressure.ts';
+import { sameMarks } from './marked-rows.ts';
 import { flagOutOfRange, keptValues, spikeFloor, withRangeEnd } from './set-aside.ts';
 import type { Timeline } from './timeline.ts';
 
@@ -54,7 +55,7 @@ export function readChannel(
       )
     : null;
   // Where nothing more was set aside than the log has, a copy of its flags is not worth keeping.
-  const flags = isSame(own, channel.flags) ? channel.flags : own;
+  const flags = sameMarks(own, channel.flags) ? channel.flags : own;
   const line = correctionLine(rigChannel);
   const values = applyLine(channel.values, line),
     keptReading = keptValues(channel.values, flags);
@@ -79,9 +80,4 @@ export function upToTheEnd(reading: ChannelReading): { kept: Float64Array; end: 
   const line = correctionLine(reading.rigChannel),
     end = range.high * line.slope + line.offset;
   return { kept: withRangeEnd(reading, range, reading.kept, end), end };
-}
-
-function isSame(flags: Uint8Array, others: Uint8Array): boolean {
-  for (let i = 0; i < flags.length; i++) if (flags[i] !== others[i]) return false;
-  return true;
 }

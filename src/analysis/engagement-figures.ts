@@ -2,6 +2,7 @@ import type { Engagement as EngagementFigures } from '#formats/assessment.ts';
 import { median } from '#statistics/median.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { Engagement } from './engagements.ts';
+import { gridMedian } from './grid-median.ts';
 import { peakOf } from './peak.ts';
 import { windowOf } from './set-aside.ts';
 import { at, rowAfter, rowFrom, type Rows, type Timeline } from './timeline.ts';
@@ -35,6 +36,8 @@ export interface FiguresInput {
   timeline: Timeline;
   /** Judged pressure before spikes are set aside, NaN for no usable reading. */
   values: Float64Array;
+  /** The values are the log's own column. */
+  asRead: boolean;
   unit: PressureUnit;
   held: boolean;
   engagements: readonly Engagement[];
@@ -57,19 +60,24 @@ type Common = Pick<EngagementFigures, 'start_s' | 'end_s' | 'plateau' | 'peak'>;
 type Rest = Omit<EngagementFigures, keyof Common>;
 
 /** Row after the last one that belongs to an engagement, the row of the release itself excluded. */
-function common({ timeline, values, unit }: FiguresInput, { rows }: Engagement): Common {
+function common(input: FiguresInput, { rows }: Engagement): Common {
+  const { timeline, values, unit } = input;
   const { time_s } = timeline;
   return {
     start_s: at(time_s, rows.from),
     end_s: at(time_s, Math.min(rows.to, timeline.part.to - 1)),
-    plateau: { value: plateauOf(timeline, values, rows), unit },
+    plateau: { value: plateauOf(input, rows), unit },
     peak: { value: peakOf(timeline, values, [rows])?.value ?? null, unit },
   };
 }
 
-function plateauOf({ time_s }: Timeline, values: Float64Array, { from, to }: Rows): number | null {
+function plateauOf(
+  { timeline: { time_s }, values, asRead }: FiguresInput,
+  { from, to }: Rows,
+): number | null {
   if (at(time_s, to - 1) - at(time_s, from) < PLATEAU_NEEDS_s) return null;
-  const value = median(values.subarray(rowFrom(time_s, at(time_s, from) + PLATEAU_FROM_s), to));
+  const rows = { from: rowFrom(time_s, at(time_s, from) + PLATEAU_FROM_s), to };
+  const value = asRead ? gridMedian(values, rows, true) : median(values.subarray(rows.from, to));
   return Number.isNaN(value) ? null : value;
 }
 

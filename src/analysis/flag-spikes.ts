@@ -1,6 +1,6 @@
 import { SetAside } from '#formats/log.ts';
 import { hampel, type RowRange } from '#signal/hampel.ts';
-import { MarkedRows } from '#signal/marked-rows.ts';
+import { eachMarked } from './marked-rows.ts';
 import { keptValues } from './set-aside.ts';
 import { at, GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
 
@@ -60,17 +60,16 @@ export function flagSpikes(
   });
   const result: PutBack = { stretches: 0, readings: 0, longest_s: 0, many: 0, among: 0 };
   if (!found.includes(1)) return result;
-  const spikes = new MarkedRows(found),
-    crowded = crowdedParts(timeline, kept, spikes, pieces);
+  const crowded = crowdedParts(timeline, kept, found, pieces);
   for (const { from, to } of crowded)
     for (let i = from; i < to; i++) {
       if (found[i] === 1) result.many++;
       if (!Number.isNaN(at(kept, i))) result.among++;
     }
   // A stretch is judged as a whole, whether a part that is crowded ends within it or not.
-  putBackStretches(timeline, kept, found, spikes, floor, result, crowded);
+  putBackStretches(timeline, kept, found, floor, result, crowded);
   for (const { from, to } of crowded) found.fill(0, from, to);
-  for (let i = spikes.next(0); i < found.length; i = spikes.next(i + 1)) flags[i] = SetAside.spike;
+  eachMarked(found, 0, found.length, (row) => (flags[row] = SetAside.spike));
   return result;
 }
 
@@ -78,18 +77,18 @@ export function flagSpikes(
 function crowdedParts(
   timeline: Timeline,
   kept: Float64Array,
-  spikes: MarkedRows,
+  found: Uint8Array,
   pieces: readonly Rows[],
 ): Rows[] {
   const whole = { from: 0, to: kept.length };
-  if (isCrowded(kept, spikes, whole)) return [whole];
+  if (isCrowded(kept, found, whole)) return [whole];
   const parts: Rows[] = [];
   const rows = Math.max(
     BLOCK_READINGS,
     timeline.medianInterval_s > 0 ? BLOCK_s / timeline.medianInterval_s : 0,
   );
   for (const piece of pieces) {
-    if (isCrowded(kept, spikes, piece)) {
+    if (isCrowded(kept, found, piece)) {
       parts.push(piece);
       continue;
     }
@@ -101,20 +100,25 @@ function crowdedParts(
         from: piece.from + Math.floor((k * length) / blocks),
         to: piece.from + Math.floor(((k + 1) * length) / blocks),
       };
-      if (isCrowded(kept, spikes, block)) parts.push(block);
+      if (isCrowded(kept, found, block)) parts.push(block);
     }
   }
   return parts;
 }
 
-function isCrowded(kept: Float64Array, spikes: MarkedRows, { from, to }: Rows): boolean {
-  let marked = 0,
-    readings = 0;
-  for (let i = spikes.next(from); i < to; i = spikes.next(i + 1)) marked++;
-  // Most parts have too few to ask of how many they are.
-  if (marked <= FEW) return false;
-  for (let i = from; i < to; i++) if (kept[i] === kept[i]) readings++;
-  return marked > MOST_SHARE * readings;
+function isCrowded(kept: Float64Array, found: Uint8Array, { from, to }: Rows): boolean {
+  let spikes = 0;
+  eachMarked(found, from, to, () => spikes++);
+  return spikes > FEW && spikes > MOST_SHARE * readingsOf(kept, from, to);
+}
+
+function readingsOf(kept: Float64Array, from: number, to: number): number {
+  let readings = 0;
+  for (let i = from; i < to; i++) {
+    const value = kept[i] ?? NaN;
+    if (value === value) readings++;
+  }
+  return readings;
 }
 
 /** Takes the mark from stretches that are no spikes; those outside of the crowded parts are counted. */
@@ -122,26 +126,22 @@ function putBackStretches(
   { time_s, medianInterval_s }: Timeline,
   kept: Float64Array,
   found: Uint8Array,
-  spikes: MarkedRows,
   floor: number,
   result: PutBack,
   crowded: readonly Rows[],
 ): void {
   const gap_s = GAP_INTERVALS * medianInterval_s;
-  let before = -1,
-    part = 0,
-    row = 0;
-  for (let from = spikes.next(0); from < found.length; from = spikes.next(row)) {
-    // The last neighbour before it; those before the stretch that was looked at last were found then.
-    for (let i = from - 1; i >= row; i--)
-      if (kept[i] === kept[i]) {
-        before = i;
-        break;
-      }
-    row = from;
-    let last = row,
+  let behind = 0,
+    part = 0;
+  eachMarked(found, 0, found.length, (from) => {
+    // Within a stretch that was looked at already, or no reading.
+    if (from < behind || kept[from] !== kept[from]) return;
+    // A reading that was put back is a neighbour like any other.
+    let before = from - 1;
+    while (before >= 0 && (kept[before] !== kept[before] || found[before] === 1)) before--;
+    let last = from,
       readings = 1,
-      next = row + 1;
+      next = from + 1;
     for (; next < found.length; next++) {
       if (kept[next] !== kept[next]) continue;
       if (found[next] !== 1 || at(time_s, next) - at(time_s, last) >= gap_s) break;
@@ -171,8 +171,6 @@ function putBackStretches(
       }
       found.fill(0, from, last + 1);
     }
-    // A reading that was put back is a neighbour like any other.
-    before = found[last] === 1 ? before : last;
-    row = last + 1;
-  }
+    behind = last + 1;
+  });
 }

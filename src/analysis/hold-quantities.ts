@@ -3,7 +3,9 @@ import { SetAside } from '#formats/log.ts';
 import { shareText } from '#units/number-text.ts';
 import { temperatureDifferenceFactor } from '#units/temperature.ts';
 import { driftOf, noDrift, type DriftFound } from './drift.ts';
+import { extentsOf } from './extents.ts';
 import { rangeOf } from './judged-pressure.ts';
+import { eachMarked } from './marked-rows.ts';
 import { holdMean, operatingPressureOf, type HoldMean } from './operating-pressure.ts';
 import { weightedMean } from './pieces.ts';
 import type { Oil, Situation } from './situation.ts';
@@ -69,8 +71,8 @@ export function operatingPressure(situation: Situation): {
 
 /** Lowest and highest smoothed pressure of the hold. */
 export function holdRange(situation: Situation): Quantities['holdRange'] {
-  const { hold, timeline, smoothed, unit } = situation;
-  const found = hold && weightedMean(timeline, smoothed, hold.pieces);
+  const { hold, smoothed, unit } = situation;
+  const found = hold && extentsOf(smoothed).of(hold.pieces);
   return found
     ? { min: found.min, max: found.max, unit }
     : { min: null, max: null, unit, reason: whyNoHold(situation) ?? 'the hold has no valid reading' };
@@ -158,11 +160,12 @@ const MOST_BEYOND = 0.5;
 function shareBeyondRange({ channel, flags }: Oil, pieces: readonly Rows[]): number {
   let beyond = 0,
     rows = 0;
-  for (const { from, to } of pieces)
-    for (let i = from; i < to; i++) {
-      rows++;
-      if (flags[i] === SetAside.outOfRange && channel.flags[i] === SetAside.kept) beyond++;
-    }
+  for (const { from, to } of pieces) {
+    rows += to - from;
+    eachMarked(flags, from, to, (row) => {
+      if (flags[row] === SetAside.outOfRange && channel.flags[row] === SetAside.kept) beyond++;
+    });
+  }
   return rows > 0 ? beyond / rows : 0;
 }
 
@@ -186,7 +189,7 @@ export function holdTemperature(situation: Situation): Quantities['holdTemperatu
       `the oil temperature stood at the end of its range, or beyond it, for ${shareText(beyond, 0)} of the hold`,
     );
   const mean = weightedMean(timeline, oil.kept, hold.pieces),
-    ends = weightedMean(timeline, oil.smoothed, hold.pieces);
+    ends = extentsOf(oil.smoothed).of(hold.pieces);
   return mean && ends
     ? { mean: mean.mean, min: ends.min, max: ends.max, unit }
     : none('the oil temperature has no valid reading in the hold');

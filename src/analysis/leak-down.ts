@@ -10,6 +10,13 @@ const BEFORE_SAMPLES = 3;
 /** A release this short before the shaft's stop belongs to it. Common practice, no source. */
 const RELEASED_WITH_s = 5;
 
+/** The next row behind one at which the shaft no longer turns; Infinity without one. */
+function nextStop(turning: Uint8Array, row: number): number {
+  const turns = turning.indexOf(1, row),
+    stop = turns < 0 ? -1 : turning.indexOf(0, turns);
+  return stop < 0 ? Infinity : stop;
+}
+
 /**
  * Leak-down: seconds from the shaft's stop until the pressure is at half of what it was. Of several stops with pressure, the shortest.
  * Where the log ends, or the shaft turns again, before that, `halfTimeAtLeast_s` says how long it was watched.
@@ -23,8 +30,7 @@ export function leakDown({ timeline, shaft, reading, held, solenoid }: Situation
     watched: number | null = null,
     stops = 0,
     released = 0;
-  for (let row = part.from + 1; row < part.to; row++) {
-    if (shaft.turning[row] === 1 || shaft.turning[row - 1] !== 1) continue;
+  for (let row = nextStop(shaft.turning, part.from); row < part.to; row = nextStop(shaft.turning, row)) {
     const stop_s = at(time_s, row);
     const before = median(
       reading.kept.subarray(rowFrom(time_s, stop_s - windowOf(timeline, BEFORE_s, BEFORE_SAMPLES)), row),

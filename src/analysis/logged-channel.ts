@@ -1,21 +1,22 @@
 import type { LoggedRun } from '#formats/assessment.ts';
 import { SetAside, type Channel } from '#formats/log.ts';
 import { levelCounts, levelsOf } from '#signal/levels.ts';
-import { inBlocks } from '#statistics/in-blocks.ts';
 import { mean } from '#statistics/mean.ts';
 import { median } from '#statistics/median.ts';
+import { medianOfCounts, readingAt } from './grid-median.ts';
+import { eachMarked } from './marked-rows.ts';
 import { keptValues } from './set-aside.ts';
 
 /** One channel as the assessment and the inspection list it: counts of what was set aside, and the valid readings in short. */
 export function loggedChannelOf(channel: Channel, flags: Uint8Array): LoggedRun['channels'][number] {
   const counts = new Uint32Array(Object.keys(SetAside).length);
-  inBlocks(0, flags.length, (from, to) => {
-    for (let i = from; i < to; i++) {
-      const flag = flags[i] ?? 0;
-      counts[flag] = (counts[flag] ?? 0) + 1;
-    }
+  let marked = 0;
+  eachMarked(flags, 0, flags.length, (row) => {
+    const flag = flags[row] ?? 0;
+    counts[flag] = (counts[flag] ?? 0) + 1;
+    marked++;
   });
-  const valid = counts[SetAside.kept] ?? 0;
+  const valid = flags.length - marked;
   return {
     column: channel.column,
     role: channel.role,
@@ -55,30 +56,19 @@ function inShort(values: Float64Array, flags: Uint8Array): InShort {
   }
   // On a grid the counts tell: those of the whole column, less what was set aside.
   const counts = all.slice();
-  for (let i = 0; i < flags.length; i++) {
-    if (flags[i] === SetAside.kept) continue;
-    const value = values[i] ?? NaN;
-    if (value !== value) continue;
+  eachMarked(flags, 0, flags.length, (row) => {
+    const value = values[row] ?? NaN;
+    if (value !== value) return;
     const level = levels.levelOf(value);
     counts[level] = (counts[level] ?? 0) - 1;
-  }
+  });
   const readings = counts.reduce((sum, count) => sum + count, 0);
-  const reading = (place: number): number => levels.valueOf(levelAt(counts, place));
-  const upper = readings >> 1;
   return {
-    min: reading(0),
-    max: reading(readings - 1),
+    min: readingAt(levels, counts, 0),
+    max: readingAt(levels, counts, readings - 1),
     mean: mean(values, flags),
-    median: readings % 2 === 1 ? reading(upper) : (reading(upper - 1) + reading(upper)) / 2,
+    median: medianOfCounts(levels, counts, readings),
   };
-}
-
-/** Level of the reading that has so many before it. */
-function levelAt(counts: Int32Array, place: number): number {
-  let level = 0,
-    before = counts[0] ?? 0;
-  while (before <= place && level < counts.length) before += counts[++level] ?? 0;
-  return level;
 }
 
 function ends(values: Float64Array): { min: number; max: number } {

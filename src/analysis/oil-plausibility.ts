@@ -3,8 +3,9 @@ import { fixedText, statedText, withUnit } from '#units/number-text.ts';
 import { convertTemperature, type TemperatureUnit } from '#units/temperature.ts';
 import type { Check } from './finding.ts';
 import { flagStuck } from './set-aside.ts';
-import type { Situation } from './situation.ts';
 import type { Band } from './time-in-band.ts';
+import { extentsOf } from './extents.ts';
+import { eachMarked } from './marked-rows.ts';
 import { at, span_s, splitAtBreaks, type Rows } from './timeline.ts';
 
 // What is worth a word, and from when a sensor gives nothing to judge: common practice, no source.
@@ -105,8 +106,9 @@ export const oilBeyondRange: Check = ({ oil, hold }, _found, words) => {
   if (!oil || !hold) return null;
   let beyond = 0;
   for (const { from, to } of hold.pieces)
-    for (let i = from; i < to; i++)
-      if (oil.flags[i] === SetAside.outOfRange && oil.channel.flags[i] === SetAside.kept) beyond++;
+    eachMarked(oil.flags, from, to, (row) => {
+      if (oil.flags[row] === SetAside.outOfRange && oil.channel.flags[row] === SetAside.kept) beyond++;
+    });
   const range = oil.rigChannel?.range;
   if (beyond < CLIPPED_FROM || !range) return null;
   return {
@@ -121,11 +123,11 @@ const inside = (value: number, { low, high }: Band): boolean =>
   (low === null || value >= low) && (high === null || value <= high);
 
 /** °C and °F mistaken for each other: a question where the other one would be at operating temperature and the stated one is not. */
-export const celsiusOrFahrenheit: Check = ({ oil, run, timeline }, _found, words) => {
+export const celsiusOrFahrenheit: Check = ({ oil, run }, _found, words) => {
   if (!oil || !run || (oil.operating.low === null && oil.operating.high === null)) return null;
   const { unit } = oil;
   const other: TemperatureUnit | null = unit === 'degC' ? 'degF' : unit === 'degF' ? 'degC' : null;
-  const level = hottestOf(run.pieces, oil, timeline.time_s.length);
+  const level = extentsOf(oil.smoothed).of(run.pieces)?.max ?? null;
   if (other === null || level === null || convertTemperature(level, unit, 'degC') > HOTTEST_degC) return null;
   const otherwise = convertTemperature(level, other, unit);
   if (inside(level, oil.operating) || !inside(otherwise, oil.operating)) return null;
@@ -137,14 +139,3 @@ export const celsiusOrFahrenheit: Check = ({ oil, run, timeline }, _found, words
     },
   };
 };
-
-/** Highest smoothed oil temperature of the run; null without one. */
-function hottestOf(pieces: readonly Rows[], oil: NonNullable<Situation['oil']>, rows: number): number | null {
-  let hottest = -Infinity;
-  for (const { from, to } of pieces)
-    for (let i = from; i < Math.min(to, rows); i++) {
-      const value = at(oil.smoothed, i);
-      if (value > hottest) hottest = value;
-    }
-  return hottest > -Infinity ? hottest : null;
-}

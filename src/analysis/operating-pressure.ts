@@ -1,12 +1,11 @@
 import type { BudgetLine, OperatingPressure } from '#formats/assessment.ts';
-import { inBlocks } from '#statistics/in-blocks.ts';
 import { lagOneCorrelation } from '#statistics/lag-one-correlation.ts';
 import { studentTQuantile } from '#statistics/student-t.ts';
 import { welchSatterthwaite } from '#statistics/welch-satterthwaite.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { Hold } from './hold.ts';
 import { firstReading } from './pieces.ts';
-import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
+import { at, weight_s, weightIn_s, type Rows, type Timeline } from './timeline.ts';
 import type { TypeBPart } from './type-b.ts';
 
 /** Batches that the hold is cut into; so many must be at least half recorded for an uncertainty (definitions, "Quantities"). */
@@ -45,65 +44,30 @@ export function holdMean(timeline: Timeline, hold: Hold, kept: Float64Array): Ho
   const { time_s } = timeline;
   const middle_s = 0.5 * (hold.start_s + hold.end_s);
   const reference = firstReading(kept, hold.pieces);
-  const all = { weight: 0, readings: 0, sumT: 0, sumP: 0 };
-  for (const piece of hold.pieces)
-    inBlocks(piece.from, piece.to, (from, to) => {
-      let { weight, readings, sumT, sumP } = all;
-      for (let i = from; i < to; i++) {
-        const value = kept[i] ?? NaN;
-        if (value !== value) continue;
-        const w = weight_s(timeline, i);
-        readings++;
-        weight += w;
-        sumT += w * ((time_s[i] ?? NaN) - middle_s);
-        sumP += w * (value - reference);
-      }
-      all.weight = weight;
-      all.readings = readings;
-      all.sumT = sumT;
-      all.sumP = sumP;
-    });
+  const all: Sums = { weight: 0, readings: 0, sumT: 0, sumP: 0 };
+  for (const { from, to } of hold.pieces)
+    for (let row = from; row < to; row += SOME_ROWS)
+      addSums(timeline, kept, middle_s, reference, all, row, Math.min(to, row + SOME_ROWS));
   const { weight, readings, sumT, sumP } = all;
   if (readings === 0 || !(weight > 0)) return null;
   const recorded_s = weight;
   const meanT = sumT / weight,
     mean = reference + sumP / weight;
-  const about = { tt: 0, tp: 0 };
-  for (const piece of hold.pieces)
-    inBlocks(piece.from, piece.to, (from, to) => {
-      let { tt, tp } = about;
-      for (let i = from; i < to; i++) {
-        const value = kept[i] ?? NaN;
-        if (value !== value) continue;
-        const w = weight_s(timeline, i),
-          t = (time_s[i] ?? NaN) - middle_s - meanT;
-        tt += w * t * t;
-        tp += w * t * (value - mean);
-      }
-      about.tt = tt;
-      about.tp = tp;
-    });
-  const slope = about.tt > 0 ? about.tp / about.tt : 0;
+  const about: About = { middle_s, meanT, mean, slope: 0, tt: 0, tp: 0 };
+  for (const { from, to } of hold.pieces)
+    for (let row = from; row < to; row += SOME_ROWS)
+      addAbout(timeline, kept, about, row, Math.min(to, row + SOME_ROWS));
+  about.slope = about.tt > 0 ? about.tp / about.tt : 0;
   // Batches are cut from the time within the hold's pieces, pauses and gaps left out; a piece's last row stands for a time too.
   const held_s = hold.pieces.reduce((sum, piece) => sum + pieceTime_s(timeline, piece), 0);
   const sums = new Float64Array(BATCHES),
-    weights = new Float64Array(BATCHES);
-  let before_s = 0;
+    weights = new Float64Array(BATCHES),
+    batched: Batched = { sums, weights, held_s, earlier_s: 0, start_s: 0 };
   for (const piece of hold.pieces) {
-    const start_s = time_s[piece.from] ?? NaN,
-      earlier_s = before_s;
-    inBlocks(piece.from, piece.to, (from, to) => {
-      for (let i = from; i < to; i++) {
-        const value = kept[i] ?? NaN;
-        if (value !== value) continue;
-        const w = weight_s(timeline, i),
-          t = time_s[i] ?? NaN;
-        const batch = Math.min(BATCHES - 1, Math.floor((BATCHES * (earlier_s + t - start_s)) / held_s));
-        sums[batch] = (sums[batch] ?? NaN) + w * (value - mean - slope * (t - middle_s - meanT));
-        weights[batch] = (weights[batch] ?? NaN) + w;
-      }
-    });
-    before_s += pieceTime_s(timeline, piece);
+    batched.start_s = time_s[piece.from] ?? NaN;
+    for (let row = piece.from; row < piece.to; row += SOME_ROWS)
+      addToBatches(timeline, kept, about, batched, row, Math.min(piece.to, row + SOME_ROWS));
+    batched.earlier_s += pieceTime_s(timeline, piece);
   }
   const means: number[] = [];
   for (let k = 0; k < BATCHES; k++)
@@ -130,6 +94,100 @@ export function holdMean(timeline: Timeline, hold: Hold, kept: Float64Array): Ho
     degreesOfFreedom: batches - 2,
     correlated: lagOneCorrelation(means) > BATCH_CORRELATION,
   };
+}
+
+/** Rows that are gone over in one call: a function that is called often is compiled as a whole. */
+const SOME_ROWS = 512;
+
+interface Sums {
+  weight: number;
+  readings: number;
+  sumT: number;
+  sumP: number;
+}
+
+/** Some rows more: times from the middle of the hold, pressures from one reading. */
+function addSums(
+  timeline: Timeline,
+  kept: Float64Array,
+  middle_s: number,
+  reference: number,
+  all: Sums,
+  from: number,
+  to: number,
+): void {
+  const { time_s, medianInterval_s, shared_s } = timeline;
+  let { weight, readings, sumT, sumP } = all;
+  for (let i = from; i < to; i++) {
+    const value = kept[i] ?? NaN;
+    if (value !== value) continue;
+    const w = weightIn_s(time_s, medianInterval_s, shared_s, i);
+    readings++;
+    weight += w;
+    sumT += w * ((time_s[i] ?? NaN) - middle_s);
+    sumP += w * (value - reference);
+  }
+  all.weight = weight;
+  all.readings = readings;
+  all.sumT = sumT;
+  all.sumP = sumP;
+}
+
+/** Sums of squares and products about the means; the line through them. */
+interface About {
+  readonly middle_s: number;
+  readonly meanT: number;
+  readonly mean: number;
+  slope: number;
+  tt: number;
+  tp: number;
+}
+
+/** Some rows more. */
+function addAbout(timeline: Timeline, kept: Float64Array, about: About, from: number, to: number): void {
+  const { time_s, medianInterval_s, shared_s } = timeline,
+    { middle_s, meanT, mean } = about;
+  let { tt, tp } = about;
+  for (let i = from; i < to; i++) {
+    const value = kept[i] ?? NaN;
+    if (value !== value) continue;
+    const w = weightIn_s(time_s, medianInterval_s, shared_s, i),
+      t = (time_s[i] ?? NaN) - middle_s - meanT;
+    tt += w * t * t;
+    tp += w * t * (value - mean);
+  }
+  about.tt = tt;
+  about.tp = tp;
+}
+
+/** What the line leaves, by batch; time of the pieces before, and where this piece starts. */
+interface Batched {
+  readonly sums: Float64Array;
+  readonly weights: Float64Array;
+  readonly held_s: number;
+  earlier_s: number;
+  start_s: number;
+}
+
+/** Some rows more. */
+function addToBatches(
+  timeline: Timeline,
+  kept: Float64Array,
+  { middle_s, meanT, mean, slope }: About,
+  { sums, weights, held_s, earlier_s, start_s }: Batched,
+  from: number,
+  to: number,
+): void {
+  const { time_s, medianInterval_s, shared_s } = timeline;
+  for (let i = from; i < to; i++) {
+    const value = kept[i] ?? NaN;
+    if (value !== value) continue;
+    const w = weightIn_s(time_s, medianInterval_s, shared_s, i),
+      t = time_s[i] ?? NaN;
+    const batch = Math.min(BATCHES - 1, Math.floor((BATCHES * (earlier_s + t - start_s)) / held_s));
+    sums[batch] = (sums[batch] ?? NaN) + w * (value - mean - slope * (t - middle_s - meanT));
+    weights[batch] = (weights[batch] ?? NaN) + w;
+  }
 }
 
 /** From a piece's first row to the end of what its last row stands for. */

@@ -1,4 +1,4 @@
-import { inBlocks } from '#statistics/in-blocks.ts';
+import { extentsOf } from './extents.ts';
 import { GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
 
 /** A level and the first of the rows that reached it. */
@@ -20,9 +20,16 @@ export function peakOf(
 ): Peak | null {
   const gap_s = GAP_INTERVALS * medianInterval_s;
   const best = { highest: -Infinity, row: -1 };
+  const extents = extentsOf(values);
   for (const piece of pieces) {
-    const seen = { count: 0, before: NaN, last: NaN, beforeRow: -1, lastRow: -1, last_s: NaN };
-    inBlocks(piece.from, piece.to, (from, to) => lookOn(time_s, values, gap_s, best, seen, from, to));
+    const seen = { ...nothingSeen };
+    extents.inBlocks(piece, (from, to, block) => {
+      const most = extents.most(block);
+      // Rows without a reading are passed over; no three neighbours with one of these readings reach more than was reached.
+      if (most === -Infinity) return;
+      if (most <= best.highest) Object.assign(seen, nothingSeen);
+      else lookOn(time_s, values, gap_s, best, seen, from, to);
+    });
   }
   return best.row < 0 ? null : { value: best.highest, row: best.row };
 }
@@ -36,6 +43,8 @@ interface Seen {
   lastRow: number;
   last_s: number;
 }
+
+const nothingSeen: Seen = { count: 0, before: NaN, last: NaN, beforeRow: -1, lastRow: -1, last_s: NaN };
 
 /** Some rows more. */
 function lookOn(

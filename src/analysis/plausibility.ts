@@ -1,7 +1,6 @@
 import type { CriterionId } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
 import type { Remark } from '#formats/remark.ts';
-import { inBlocks } from '#statistics/in-blocks.ts';
 import { median } from '#statistics/median.ts';
 import { fixedText, statedText, unitLabel, withUnit } from '#units/number-text.ts';
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
@@ -20,6 +19,8 @@ import {
 import type { Found } from './quantities.ts';
 import { wordsFor } from './remark-text.ts';
 import type { Situation } from './situation.ts';
+import { EXTENT_ROWS, extentsOf } from './extents.ts';
+import { eachMarked } from './marked-rows.ts';
 import { combinedTypeB } from './type-b.ts';
 import { at, type Rows } from './timeline.ts';
 
@@ -65,11 +66,10 @@ function shareSetAside(
   const pieces: readonly Rows[] = hold?.pieces ?? run?.pieces ?? [timeline.part];
   let count = 0,
     rows = 0;
-  for (const { from, to } of pieces)
-    for (let i = from; i < to; i++) {
-      rows++;
-      if (reading.flags[i] === flag) count++;
-    }
+  for (const { from, to } of pieces) {
+    rows += to - from;
+    eachMarked(reading.flags, from, to, (row) => (count += reading.flags[row] === flag ? 1 : 0));
+  }
   return { count, share: rows > 0 ? count / rows : 0 };
 }
 
@@ -96,13 +96,14 @@ const beyondRange: Check = (situation, _found, words) => {
   const { range, channel } = reading;
   if (!range) return null;
   let beyond = 0;
-  for (let i = 0; i < reading.flags.length; i++)
+  eachMarked(reading.flags, 0, reading.flags.length, (i) => {
     if (
       reading.flags[i] === SetAside.outOfRange &&
       channel.flags[i] === SetAside.kept &&
       !(at(channel.values, i) >= range.low && at(channel.values, i) <= range.high)
     )
       beyond++;
+  });
   const { count, share } = shareSetAside(situation, SetAside.outOfRange);
   const grave = share > GRAVE_SHARE && beyond > 0.5 * count;
   // A few at the edges are counted beside the column; a remark is for what takes readings from the judgement.
@@ -146,11 +147,17 @@ const frozen: Check = (situation, _found, words) => {
   };
 };
 
-/** Highest level that the oil column held for 10 s, in °C as labelled; readings out of the rig's range count, for they are the sign. */
+/**
+ * Highest level that the oil column held for 10 s, in °C as labelled; readings out of the rig's range count, for they are the sign. Null
+ * where that cannot be too hot.
+ */
 function sustainedOil_degC({ readings, timeline }: Situation): number | null {
   const oil = readings.find(({ channel }) => channel.role === 'oil-temperature'),
     unit = oil?.channel.unit ?? null;
   if (!oil || !isTemperatureUnit(unit)) return null;
+  // What no reading reached was not held either.
+  const highest = extentsOf(oil.values).of([timeline.part])?.max ?? -Infinity;
+  if (!(convertTemperature(highest, unit, 'degC') > HOTTEST_degC)) return null;
   const level = sustainedLevel(timeline, oil.values, timeline.part);
   return level === null ? null : convertTemperature(level, unit, 'degC');
 }
@@ -267,12 +274,21 @@ const oilFell: Check = ({ oil, run, timeline }, _found, words) => {
   if (!oil || !run) return null;
   const fall = FALL_degC * temperatureDifferenceFactor('degC', oil.unit);
   const { time_s } = timeline,
-    { smoothed } = oil;
+    { smoothed } = oil,
+    extents = extentsOf(smoothed);
   for (const piece of run.pieces) {
     let earlier = piece.from,
-      fell = -1;
-    inBlocks(piece.from, piece.to, (from, to) => {
+      fell = -1,
+      // From here on back the readings are older than a minute.
+      oldest = Math.floor(piece.from / EXTENT_ROWS);
+    extents.inBlocks(piece, (from, to, block) => {
       if (fell >= 0) return;
+      // Where the highest of the minute before is no such fall above the lowest, no row needs a look.
+      while (oldest < block && at(time_s, from) - at(time_s, (oldest + 1) * EXTENT_ROWS - 1) > FALL_s)
+        oldest++;
+      let highest = -Infinity;
+      for (let each = oldest; each <= block; each++) highest = Math.max(highest, extents.most(each));
+      if (!(highest - extents.least(block) >= fall)) return;
       let first = earlier;
       for (let i = from; i < to; i++) {
         while (at(time_s, i) - at(time_s, first) > FALL_s) first++;
@@ -323,11 +339,11 @@ function spikeAbout(readings: Situation['readings'], row: number): boolean {
 const spikesTogether: Check = ({ reading, readings }, _found, words) => {
   let spikes = 0,
     together = 0;
-  for (let i = 0; i < reading.flags.length; i++) {
-    if (reading.flags[i] !== SetAside.spike) continue;
+  eachMarked(reading.flags, 0, reading.flags.length, (row) => {
+    if (reading.flags[row] !== SetAside.spike) return;
     spikes++;
-    if (spikeAbout(readings, i)) together++;
-  }
+    if (spikeAbout(readings, row)) together++;
+  });
   return together >= SPIKES_TOGETHER && together >= SPIKES_SHARE * spikes
     ? {
         remark: {

@@ -10,6 +10,7 @@ import {
   timeInBand,
 } from './hold-quantities.ts';
 import { engagementFigures } from './engagement-figures.ts';
+import { eachMarked } from './marked-rows.ts';
 import { lateMovement, type LateMovement } from './late-movement.ts';
 import { leakDown } from './leak-down.ts';
 import type { HoldMean } from './operating-pressure.ts';
@@ -103,6 +104,7 @@ function ofEveryReading(
     engagements: engagementFigures({
       timeline,
       values,
+      asRead: values === reading.channel.values,
       unit,
       held,
       engagements: reading.engagements,
@@ -117,18 +119,20 @@ function beforeSpikes({ reading }: Situation): Float64Array {
   const { judged, flags, kept } = reading;
   if (judged === kept || onlySpikes(judged, flags)) return judged;
   const values = kept.slice();
-  for (let i = 0; i < flags.length; i++) if (flags[i] === SetAside.spike) values[i] = at(judged, i);
+  eachMarked(flags, 0, flags.length, (row) => {
+    if (flags[row] === SetAside.spike) values[row] = at(judged, row);
+  });
   return values;
 }
 
 /** Whether every reading that was set aside is a spike: then every reading counts, and there is nothing to copy. */
 function onlySpikes(judged: Float64Array, flags: Uint8Array): boolean {
-  for (let i = 0; i < flags.length; i++)
-    if (flags[i] !== SetAside.kept && flags[i] !== SetAside.spike) {
-      const value = judged[i] ?? NaN;
-      if (value === value) return false;
-    }
-  return true;
+  let others = 0;
+  eachMarked(flags, 0, flags.length, (row) => {
+    const value = judged[row] ?? NaN;
+    if (flags[row] !== SetAside.spike && value === value) others++;
+  });
+  return others === 0;
 }
 
 function peakPressure(situation: Situation, read: Float64Array): Quantities['peakPressure'] {

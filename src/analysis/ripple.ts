@@ -85,21 +85,27 @@ function windowSpans(
     let first = from;
     for (let window = 1; first < to; window++) {
       const end = Math.min(to, rowFrom(time_s, start_s + window * WINDOW_s));
-      let low = Infinity,
-        high = -Infinity,
-        readings = 0;
-      for (let i = first; i < end; i++) {
-        const value = kept[i] ?? NaN;
-        if (Number.isNaN(value)) continue;
-        readings++;
-        if (value < low) low = value;
-        if (value > high) high = value;
-      }
-      if (readings >= WINDOW_SHARE * WINDOW_s * rate_Hz) spans.push(high - low);
+      const span = spanOf(kept, first, end, WINDOW_SHARE * WINDOW_s * rate_Hz);
+      if (span >= 0) spans.push(span);
       first = end;
     }
   }
   return spans;
+}
+
+/** Highest less lowest of some rows; −1 with fewer readings than needed. */
+function spanOf(kept: Float64Array, from: number, to: number, needed: number): number {
+  let low = Infinity,
+    high = -Infinity,
+    readings = 0;
+  for (let i = from; i < to; i++) {
+    const value = kept[i] ?? NaN;
+    if (value !== value) continue;
+    readings++;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return readings >= needed ? high - low : -1;
 }
 
 /** Mean turns of the shaft a second over the hold; null where it is not known. */

@@ -1,11 +1,10 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
-import { inBlocks } from '#statistics/in-blocks.ts';
 import type { LateMovement } from './late-movement.ts';
 import type { Run } from './run.ts';
 import { spikeFloor } from './set-aside.ts';
 import type { Situation } from './situation.ts';
-import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
+import { at, weight_s, weightIn_s, type Rows, type Timeline } from './timeline.ts';
 import { noWarmUp, warmUpOf } from './warm-up.ts';
 import { whyNoRun } from './why-not.ts';
 
@@ -89,12 +88,27 @@ const isRecorded = (flag: number | undefined): boolean => flag === SetAside.kept
 /** Summed weight of rows whose pressure is valid or a spike. */
 export function recordedTime_s(timeline: Timeline, flags: Uint8Array, rows: Rows): number {
   const all = { sum_s: 0 };
-  inBlocks(rows.from, rows.to, (from, to) => {
-    let { sum_s } = all;
-    for (let i = from; i < to; i++) if (isRecorded(flags[i])) sum_s += weight_s(timeline, i);
-    all.sum_s = sum_s;
-  });
+  for (let row = rows.from; row < rows.to; row += SOME_ROWS)
+    addRecorded(timeline, flags, all, row, Math.min(rows.to, row + SOME_ROWS));
   return all.sum_s;
+}
+
+/** Rows that are gone over in one call: a function that is called often is compiled as a whole. */
+const SOME_ROWS = 512;
+
+/** Some rows more. */
+function addRecorded(
+  timeline: Timeline,
+  flags: Uint8Array,
+  all: { sum_s: number },
+  from: number,
+  to: number,
+): void {
+  const { time_s, medianInterval_s, shared_s } = timeline;
+  let { sum_s } = all;
+  for (let i = from; i < to; i++)
+    if (isRecorded(flags[i])) sum_s += weightIn_s(time_s, medianInterval_s, shared_s, i);
+  all.sum_s = sum_s;
 }
 
 /** Gaps between the pieces of a run, left-out spans and released stretches not counted. */

@@ -1,4 +1,5 @@
 import { median } from '#statistics/median.ts';
+import { gridMedian } from './grid-median.ts';
 import type { Engagement } from './engagements.ts';
 import { at, rowFrom, span_s, splitAtBreaks, without, type Rows, type Timeline } from './timeline.ts';
 
@@ -110,10 +111,18 @@ function partedByBreak(timeline: Timeline, before: Engagement, after: Engagement
 }
 
 /** Median of the kept readings of pieces from a time on. */
-function medianFrom(timeline: Timeline, kept: Float64Array, pieces: readonly Rows[], from_s: number): number {
-  const parts = pieces
+function medianFrom(
+  timeline: Timeline,
+  kept: Float64Array,
+  pieces: readonly Rows[],
+  from_s: number,
+  onGrid: boolean,
+): number {
+  const rows = pieces
     .filter(({ to }) => at(timeline.time_s, to - 1) >= from_s)
-    .map(({ from, to }) => kept.subarray(Math.max(from, rowFrom(timeline.time_s, from_s)), to));
+    .map(({ from, to }) => ({ from: Math.max(from, rowFrom(timeline.time_s, from_s)), to }));
+  if (rows.length === 1 && rows[0] && onGrid) return gridMedian(kept, rows[0], false);
+  const parts = rows.map(({ from, to }) => kept.subarray(from, to));
   if (parts.length === 1 && parts[0]) return median(parts[0]);
   const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
   let offset = 0;
@@ -140,6 +149,7 @@ function lastAbove(kept: Float64Array, pieces: readonly Rows[], level: number): 
  * @param kept judged pressure, NaN where set aside
  * @param leaksDown a unit that keeps its charge, when it stopped is not known: its slow fall is no part of the run, however long it takes
  * @param stop_s when the shaft stopped, null where it is not known: the run ends there at the latest
+ * @param asRead the readings lie on the grid of the log's own column
  * @returns null without a reading in the stretch
  */
 export function trimmedRun(
@@ -148,6 +158,7 @@ export function trimmedRun(
   kept: Float64Array,
   leaksDown: boolean,
   stop_s: number | null,
+  asRead = false,
 ): Run | null {
   const { time_s } = timeline;
   let pieces = stretch.pieces;
@@ -162,12 +173,12 @@ export function trimmedRun(
   if (!firstPiece || !lastPiece) return null;
   const start_s = at(time_s, firstPiece.from),
     whole_s = at(time_s, lastPiece.to - 1);
-  const finalValue = medianFrom(timeline, kept, pieces, start_s + (2 / 3) * (whole_s - start_s));
+  const finalValue = medianFrom(timeline, kept, pieces, start_s + (2 / 3) * (whole_s - start_s), asRead);
   if (!Number.isFinite(finalValue)) return null;
   let end = lastAbove(kept, pieces, TRIM_SHARE * finalValue),
     gaveWay = false;
   if (!leaksDown && (end < 0 || whole_s - at(time_s, end) > EDGE_AT_MOST_s)) {
-    const late = medianFrom(timeline, kept, pieces, whole_s - EDGE_AT_MOST_s);
+    const late = medianFrom(timeline, kept, pieces, whole_s - EDGE_AT_MOST_s, asRead);
     const later = lastAbove(kept, pieces, TRIM_SHARE * late);
     gaveWay = later > end;
     end = Math.max(end, later);

@@ -1,7 +1,7 @@
 import { SetAside, type Channel } from '#formats/log.ts';
 import { shareLevels } from '#signal/levels.ts';
-import { MarkedRows } from '#signal/marked-rows.ts';
 import { median } from '#statistics/median.ts';
+import { eachMarked } from './marked-rows.ts';
 import { at, without, type Rows, type Timeline } from './timeline.ts';
 
 /** A range's end counts as met within this share of the span: raw signals are scaled, and the last bits differ. */
@@ -96,12 +96,12 @@ export function withRangeEnd(
   beyond = END_SHARE,
 ): Float64Array {
   let result = read;
-  for (let i = 0; i < flags.length; i++) {
-    if (flags[i] !== SetAside.outOfRange || channel.flags[i] !== SetAside.kept) continue;
-    if (!isAtUpperEnd(channel.values[i] ?? NaN, range, beyond)) continue;
+  eachMarked(flags, 0, flags.length, (i) => {
+    if (flags[i] !== SetAside.outOfRange || channel.flags[i] !== SetAside.kept) return;
+    if (!isAtUpperEnd(channel.values[i] ?? NaN, range, beyond)) return;
     if (result === read) result = read.slice();
     result[i] = end;
-  }
+  });
   return result;
 }
 
@@ -157,9 +157,32 @@ export function flagStuck(
   return { count, longest_s, tooCoarse: false, single };
 }
 
-/** Stretches of kept readings with one value; readings set aside within them are passed over. */
-function sameValue(values: Float64Array, flags: Uint8Array, piece: Rows): (Rows & { readings: number })[] {
-  const stretches: (Rows & { readings: number })[] = [];
+type Stretch = Rows & { readings: number };
+
+/**
+ * Long stretches of kept readings with one value; readings set aside within them are passed over. Of rows so far apart that every such
+ * stretch holds two neighbours of them, only those are looked about that read the same: nearly none does in a column that is alive.
+ */
+function sameValue(values: Float64Array, flags: Uint8Array, piece: Rows): Stretch[] {
+  const stretches: Stretch[] = [];
+  const apart = STUCK_SAMPLES >> 1;
+  const mayBeSame = (row: number): boolean =>
+    flags[row] !== SetAside.kept ||
+    flags[row + apart] !== SetAside.kept ||
+    values[row] === values[row + apart];
+  for (let row = piece.from; row + apart < piece.to; row += apart) {
+    if (!mayBeSame(row)) continue;
+    let last = row + apart;
+    while (last + apart < piece.to && mayBeSame(last)) last += apart;
+    const about = { from: Math.max(piece.from, row - apart + 1), to: Math.min(piece.to, last + apart) };
+    stretches.push(...sameValueAbout(values, flags, about));
+    row = last;
+  }
+  return stretches;
+}
+
+function sameValueAbout(values: Float64Array, flags: Uint8Array, piece: Rows): Stretch[] {
+  const stretches: Stretch[] = [];
   let from = -1,
     last = -1,
     readings = 0;
@@ -255,13 +278,14 @@ export function spikeFloor(
 
 /** Readings that still count: the others become NaN. The array itself where nothing was set aside. */
 export function keptValues(values: Float64Array, flags: Uint8Array): Float64Array {
-  const marked = new MarkedRows(flags);
-  let first = marked.next(0);
-  while (first < flags.length && flags[first] === SetAside.missing) first = marked.next(first + 1);
-  if (first === flags.length) return values;
-  const result = values.slice();
-  for (let i = first; i < flags.length; i = marked.next(i + 1)) result[i] = NaN;
-  shareLevels(result, values);
+  let result = values;
+  eachMarked(flags, 0, flags.length, (row) => {
+    // A reading that is missing is NaN already.
+    if (result === values && flags[row] === SetAside.missing) return;
+    if (result === values) result = values.slice();
+    result[row] = NaN;
+  });
+  if (result !== values) shareLevels(result, values);
   return result;
 }
 

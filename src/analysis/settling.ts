@@ -1,5 +1,6 @@
+import { extentsOf } from './extents.ts';
 import type { Run } from './run.ts';
-import { at, type Timeline } from './timeline.ts';
+import { at, type Rows, type Timeline } from './timeline.ts';
 
 /** Settling tolerance where the spec gives none, as a share of the final value. */
 export const DEFAULT_TOLERANCE_SHARE = 0.02;
@@ -26,26 +27,35 @@ export function settlingOf(
   run: Run,
   smoothed: Float64Array,
   tolerance: number,
-  isAbove: (row: number) => boolean = () => false,
+  isAbove: ((row: number) => boolean) | null = null,
 ): Settling {
   const { time_s } = timeline;
+  const extents = extentsOf(smoothed);
+  const isOutside = (value: number): boolean => Math.abs(value - run.finalValue) > tolerance;
   let next = -1;
   for (let p = run.pieces.length - 1; p >= 0; p--) {
     const piece = run.pieces[p];
     if (!piece) continue;
-    for (let i = piece.to - 1; i >= piece.from; i--) {
-      const value = at(smoothed, i);
-      const above = Number.isNaN(value) && isAbove(i);
-      if (Number.isNaN(value) && !above) continue;
-      if (above || Math.abs(value - run.finalValue) > tolerance) {
-        const outside_s = at(time_s, i),
-          late = outside_s > run.end_s - NEVER_SHARE * (run.end_s - run.start_s);
-        return {
-          time_s: late || next < 0 ? null : at(time_s, next) - run.start_s,
-          lastOutside_s: outside_s,
-        };
+    const blocks: (Rows & { block: number })[] = [];
+    extents.inBlocks(piece, (from, to, block) => blocks.push({ from, to, block }));
+    for (const { from, to, block } of blocks.toReversed()) {
+      const inside = isAbove === null && !isOutside(extents.least(block)) && !isOutside(extents.most(block));
+      for (let i = inside ? from : to - 1; inside ? i < to : i >= from; i += inside ? 1 : -1) {
+        const value = at(smoothed, i);
+        const above = Number.isNaN(value) && isAbove?.(i) === true;
+        if (Number.isNaN(value) && !above) continue;
+        if (above || isOutside(value)) {
+          const outside_s = at(time_s, i),
+            late = outside_s > run.end_s - NEVER_SHARE * (run.end_s - run.start_s);
+          return {
+            time_s: late || next < 0 ? null : at(time_s, next) - run.start_s,
+            lastOutside_s: outside_s,
+          };
+        }
+        next = i;
+        // Where all of a block is inside only its first reading is of use.
+        if (inside) break;
       }
-      next = i;
     }
   }
   return { time_s: next < 0 ? null : 0, lastOutside_s: null };

@@ -1,4 +1,5 @@
 import { sustainedLevel } from './engaged-level.ts';
+import { extentsOf } from './extents.ts';
 import { type Rows, type Timeline } from './timeline.ts';
 
 /** The shaft turns from this share of its sustained speed on. */
@@ -20,17 +21,26 @@ export function shaftOf(timeline: Timeline, speed: Float64Array): Shaft | null {
   const turning = new Uint8Array(speed.length);
   let state = 0,
     stopped = 0;
-  for (let i = 0; i < speed.length; i++) {
-    const value = speed[i] ?? NaN;
-    if (value >= TURNING_SHARE * level) {
-      state = 1;
-      stopped = 0;
-    } else if (!Number.isNaN(value) && ++stopped >= STOPPED_SAMPLES && state === 1) {
-      state = 0;
-      turning.fill(0, i - STOPPED_SAMPLES + 1, i);
+  const extents = extentsOf(speed),
+    turnsFrom = TURNING_SHARE * level;
+  extents.inBlocks({ from: 0, to: speed.length }, (from, to, block) => {
+    // It goes on turning.
+    if (state === 1 && stopped === 0 && extents.least(block) >= turnsFrom) {
+      turning.fill(1, from, to);
+      return;
     }
-    turning[i] = state;
-  }
+    for (let i = from; i < to; i++) {
+      const value = speed[i] ?? NaN;
+      if (value >= turnsFrom) {
+        state = 1;
+        stopped = 0;
+      } else if (!Number.isNaN(value) && ++stopped >= STOPPED_SAMPLES && state === 1) {
+        state = 0;
+        turning.fill(0, i - STOPPED_SAMPLES + 1, i);
+      }
+      turning[i] = state;
+    }
+  });
   return { turning, speed };
 }
 

@@ -83,6 +83,7 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
       reading.kept,
       held && !shaft,
       stop === null ? null : at(timeline.time_s, stop),
+      reading.kept === reading.keptReading,
     );
   const smoothed = smoothedPressure(timeline, reading, smoothing, run);
   if (!run && choices.leftOut.length > 0 && reading.pressured.length > 0)
@@ -188,8 +189,8 @@ function smoothedPressure(
 function rowsAbove(
   { range, line, flags, channel }: PressureReading,
   level: number,
-): ((row: number) => boolean) | undefined {
-  if (range === null || !(line.slope * range.high + line.offset > level)) return undefined;
+): ((row: number) => boolean) | null {
+  if (range === null || !(line.slope * range.high + line.offset > level)) return null;
   return (row) => flags[row] === SetAside.outOfRange && isAtUpperEnd(at(channel.values, row), range, 0);
 }
 

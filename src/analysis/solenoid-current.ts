@@ -1,11 +1,12 @@
 import type { Quantities } from '#formats/assessment.ts';
-import { shareLevels } from '#signal/levels.ts';
+import { levelsOf, shareLevels } from '#signal/levels.ts';
 import { alongSmoothed } from '#signal/smooth.ts';
 import { statedText, withUnit } from '#units/number-text.ts';
 import { upToTheEnd } from './channel-reading.ts';
-import { rowsOnly, WeightedMean } from './pieces.ts';
+import { WeightedMean } from './pieces.ts';
+import type { Solenoid } from './solenoid.ts';
 import type { Situation } from './situation.ts';
-import { splitAtBreaks, type Rows } from './timeline.ts';
+import { splitAtBreaks, without, type Rows } from './timeline.ts';
 
 /** Mean and maximum of the smoothed current while engaged; smoothed over engaged rows alone, so that its edges do not count. */
 export function solenoidCurrent(situation: Situation): Quantities['solenoidCurrent'] {
@@ -23,15 +24,20 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
   if (engaged.length === 0) return { ...none('there is no engagement in this log'), unit };
   // What stood at the end of the range was at least that: left out, a coil that draws too much would pass by the rest.
   const { kept, end } = upToTheEnd(current);
-  const values = rowsOnly(kept, engaged);
-  const on = solenoid && values === kept ? values.slice() : values;
-  if (solenoid) for (let i = 0; i < on.length; i++) if (solenoid.on[i] === 0) on[i] = NaN;
-  if (kept === current.kept && on !== kept) shareLevels(on, kept);
+  // A median is of the readings in its window and knows nothing of rows before and behind; a fit may.
+  const rows = smoothing.method === 'median' ? spanned(engaged) : { from: 0, to: kept.length };
+  const on = engagedReadings(kept, rows, engaged, solenoid);
+  if (kept === current.channel.values) {
+    // The column's grid will be asked for again where it is listed.
+    levelsOf(kept);
+    if (on !== kept) shareLevels(on, kept);
+  }
   const mean = new WeightedMean(timeline);
-  alongSmoothed(timeline.time_s, on, smoothing, timeline.gaps, (from, to, smoothed) => {
+  const time_s = timeline.time_s.subarray(rows.from, rows.to);
+  alongSmoothed(time_s, on, smoothing, timeline.gaps, (from, to, smoothed) => {
     // A window reaches into neighbouring rows: only rows with a reading of their own count, and those are the engaged ones.
-    for (let i = from; i < to; i++) if (Number.isNaN(on[i])) smoothed[i - from] = NaN;
-    mean.add(from, to, smoothed);
+    leaveOut(smoothed, on, from, to);
+    mean.add(rows.from + from, rows.from + to, smoothed);
   });
   const found = mean.found();
   if (found && found.max >= end)
@@ -45,4 +51,34 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
   return found
     ? { mean: found.mean, max: found.max, unit }
     : { ...none('the solenoid current has no valid reading while engaged'), unit };
+}
+
+/** From the first row of pieces to the last. */
+function spanned(pieces: readonly Rows[]): Rows {
+  return { from: pieces[0]?.from ?? 0, to: pieces.at(-1)?.to ?? 0 };
+}
+
+/** Readings of some rows, NaN where the unit is not engaged or the solenoid is off; the column's own where there is no such row. */
+function engagedReadings(
+  kept: Float64Array,
+  rows: Rows,
+  engaged: readonly Rows[],
+  solenoid: Solenoid | null,
+): Float64Array {
+  const own = kept.subarray(rows.from, rows.to);
+  const between = without([rows], engaged),
+    off = solenoid?.on.subarray(rows.from, rows.to);
+  if (between.length === 0 && off?.includes(0) !== true) return own;
+  const result = own.slice();
+  for (const { from, to } of between) result.fill(NaN, from - rows.from, to - rows.from);
+  if (off) for (let i = 0; i < result.length; i++) if (off[i] === 0) result[i] = NaN;
+  return result;
+}
+
+/** Takes the smoothed values of rows out that have no reading. */
+function leaveOut(smoothed: Float64Array, readings: Float64Array, from: number, to: number): void {
+  for (let i = from; i < to; i++) {
+    const reading = readings[i] ?? NaN;
+    if (reading !== reading) smoothed[i - from] = NaN;
+  }
 }

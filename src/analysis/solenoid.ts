@@ -1,4 +1,5 @@
 import { sustainedLevel } from './engaged-level.ts';
+import { extentsOf } from './extents.ts';
 import { windowOf } from './set-aside.ts';
 import { type Timeline } from './timeline.ts';
 
@@ -42,14 +43,23 @@ export function solenoidOf(
   const on = new Uint8Array(values.length),
     edges: SolenoidEdge[] = [];
   let state = -1;
-  for (let i = timeline.part.from; i < timeline.part.to; i++) {
-    const value = values[i] ?? NaN;
-    if (!Number.isNaN(value)) {
-      const now = value >= ON_SHARE * level ? 1 : 0;
-      if (state >= 0 && now !== state) edges.push({ row: i, on: now === 1 });
-      state = now;
+  const extents = extentsOf(values),
+    onFrom = ON_SHARE * level;
+  extents.inBlocks(timeline.part, (from, to, block) => {
+    // It stays as it is.
+    if ((state === 1 && extents.least(block) >= onFrom) || (state === 0 && extents.most(block) < onFrom)) {
+      if (state === 1) on.fill(1, from, to);
+      return;
     }
-    on[i] = state === 1 ? 1 : 0;
-  }
+    for (let i = from; i < to; i++) {
+      const value = values[i] ?? NaN;
+      if (!Number.isNaN(value)) {
+        const now = value >= onFrom ? 1 : 0;
+        if (state >= 0 && now !== state) edges.push({ row: i, on: now === 1 });
+        state = now;
+      }
+      on[i] = state === 1 ? 1 : 0;
+    }
+  });
   return edges.length === 0 ? null : { edges, on };
 }

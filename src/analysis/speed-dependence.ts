@@ -4,7 +4,7 @@ import { fitLine } from '#statistics/fit-line.ts';
 import { lagOneCorrelation, serialWidening } from '#statistics/lag-one-correlation.ts';
 import { median } from '#statistics/median.ts';
 import { studentTQuantile } from '#statistics/student-t.ts';
-import { weightedMean } from './pieces.ts';
+import { extentsOf } from './extents.ts';
 import { windowOf } from './set-aside.ts';
 import type { Situation } from './situation.ts';
 import { at, rowFrom } from './timeline.ts';
@@ -49,7 +49,7 @@ export function speedDependence({
   const pieces = hold?.pieces ?? run?.pieces;
   if (!pieces) return none('there is no run');
   // A shaft that was never turned much faster at one time than at another: its blocks were not either.
-  const range = weightedMean(timeline, shaft.speed, pieces);
+  const range = extentsOf(shaft.speed).of(pieces);
   if (range !== null && range.min > 0 && range.max < SWEEP_FACTOR * (1 - ROUNDING) * range.min)
     return none('the shaft speed was not varied enough to tell');
   const { time_s } = timeline,

@@ -125,6 +125,16 @@ function toNext_s(interval_s: number, medianInterval_s: number): number {
  * share a time share it: a logger that writes whole seconds twenty times a second has read all twenty.
  */
 export function weight_s({ time_s, medianInterval_s, shared_s }: Timeline, row: number): number {
+  return weightIn_s(time_s, medianInterval_s, shared_s, row);
+}
+
+/** The same for a loop over a whole log, which takes the timeline's fields out once and not for each row. */
+export function weightIn_s(
+  time_s: Float64Array,
+  medianInterval_s: number,
+  shared_s: Float64Array | null,
+  row: number,
+): number {
   if (shared_s !== null) return shared_s[row] ?? NaN;
   const next_s = row + 1 < time_s.length ? (time_s[row + 1] ?? NaN) : NaN;
   return toNext_s(next_s - (time_s[row] ?? NaN), medianInterval_s);

@@ -28,15 +28,11 @@ export interface Sentinel {
 export function setSentinelsAside(values: Float64Array, flags: Uint8Array): Sentinel[] {
   const found: Sentinel[] = [];
   for (let round = 0; round < 2; round++) {
-    // In a list: whole columns come here, and a number that a loop carries on would come in a box for each row.
-    const ends = Float64Array.of(Infinity, -Infinity);
+    const ends = { min: Infinity, max: -Infinity };
     // What is not kept is NaN at first; once a sentinel was found, its flags must be looked at.
-    for (let i = 0; i < values.length; i++) {
-      const value = values[i] ?? NaN;
-      if (value < (ends[0] ?? NaN) && (round === 0 || flags[i] === SetAside.kept)) ends[0] = value;
-      if (value > (ends[1] ?? NaN) && (round === 0 || flags[i] === SetAside.kept)) ends[1] = value;
-    }
-    const [min = NaN, max = NaN] = ends;
+    for (let from = 0; from < values.length; from += SOME_ROWS)
+      lookFor(values, round === 0 ? null : flags, ends, from, Math.min(values.length, from + SOME_ROWS));
+    const { min, max } = ends;
     if (min > max) break;
     const suspects = [min, max].filter(isKnown);
     const sentinel = suspects.map((value) => check(values, flags, value)).find((result) => result !== null);
@@ -47,6 +43,27 @@ export function setSentinelsAside(values: Float64Array, flags: Uint8Array): Sent
     if (min === max) break;
   }
   return found;
+}
+
+/** Rows that are gone over in one call: a function that is called often is compiled as a whole. */
+const SOME_ROWS = 1024;
+
+/** Some rows more. */
+function lookFor(
+  values: Float64Array,
+  flags: Uint8Array | null,
+  ends: { min: number; max: number },
+  from: number,
+  to: number,
+): void {
+  let { min, max } = ends;
+  for (let i = from; i < to; i++) {
+    const value = values[i] ?? NaN;
+    if (value < min && (flags === null || flags[i] === SetAside.kept)) min = value;
+    if (value > max && (flags === null || flags[i] === SetAside.kept)) max = value;
+  }
+  ends.min = min;
+  ends.max = max;
 }
 
 function check(values: Float64Array, flags: Uint8Array, suspect: number): Sentinel | null {

@@ -40,8 +40,21 @@ export function timeAxis(raw: RawTime, record: Float64Array | null): TimeAxis {
   let last = ticks[0] ?? 0,
     axis = 0,
     shift = -last;
+  const state: Walked = { last, axis, shift };
+  const usual: Usual = { ticksPerSecond, gapTicks, median };
   ticks[0] = 0;
   for (let i = 1; i < n; i++) {
+    state.last = last;
+    state.axis = axis;
+    state.shift = shift;
+    while (i < n) {
+      const end = Math.min(n, i + SOME_ROWS);
+      i = usualRows(ticks, usual, state, i, end);
+      if (i < end) break;
+    }
+    if (i === n) break;
+    last = state.last;
+    axis = state.axis;
     const now = ticks[i] ?? 0;
     const interval = now - last;
     if (interval < 0 || (forwardCounts && interval >= hour - tolerance && interval > gapTicks)) {
@@ -75,6 +88,43 @@ export function timeAxis(raw: RawTime, record: Float64Array | null): TimeAxis {
       text: `Jumps of the log's clock that are not named here: ${more}. A clock that does so cannot be relied on; look at the logger.`,
     });
   return { time_s: ticks, medianInterval_s: median / ticksPerSecond, gaps, clockSteps, remarks };
+}
+
+/** Rows that are gone over in one call: a function that is called often is compiled as a whole. */
+const SOME_ROWS = 1024;
+
+interface Usual {
+  readonly ticksPerSecond: number;
+  readonly gapTicks: number;
+  readonly median: number;
+}
+
+/** The last row's time as logged and on the axis, and what lies between the two. */
+interface Walked {
+  last: number;
+  axis: number;
+  shift: number;
+}
+
+/** Goes over rows that follow one another as in every steady log. @returns the first row that does not; `to` where all do */
+function usualRows(ticks: Float64Array, usual: Usual, state: Walked, from: number, to: number): number {
+  const { ticksPerSecond, gapTicks, median } = usual,
+    { shift } = state;
+  let { last, axis } = state;
+  let i = from;
+  for (; i < to; i++) {
+    const now = ticks[i] ?? 0,
+      interval = now - last,
+      next = now + shift;
+    // Neither back nor so far forward that it is a gap or a clock that was set.
+    if (!(interval >= 0 && interval <= gapTicks && (next - axis < gapTicks || median <= 0))) break;
+    last = now;
+    axis = next;
+    ticks[i] = next / ticksPerSecond;
+  }
+  state.last = last;
+  state.axis = axis;
+  return i;
 }
 
 function stepRemark(at_s: number, step_s: number, cuts: boolean, forward: boolean, counted: boolean): Remark {

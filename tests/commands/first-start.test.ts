@@ -31,6 +31,7 @@ describe('the first start', () => {
       expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
       expect(() => void JSON.parse(stdout)).not.toThrow();
     }
+    // A checkout without samples: nothing was judged yet, so nothing is kept compiled.
     expect(readdirSync(path.dirname(built))).toEqual(['overdrive-bench.mjs']);
   });
   it('is not repeated for sources whose times alone are new, as in a copied checkout', async () => {

@@ -26,7 +26,8 @@ const RANK_TOLERANCE = 1e-13;
  * Standard errors presume independent residuals of equal variance.
  * @param columns regressors, each as long as y; a constant is a column of ones
  * @param y NaN for no reading: that row is left out
- * @returns null with fewer rows than columns + 1, or where a column is a combination of the others
+ * @returns null with fewer rows than columns + 1, where a column is a combination of the others, or where its readings are so small
+ * (1e-308) that its coefficient is beyond a double
  * Cost: rows × columns².
  * @example leastSquares([[1, 1, 1, 1], [0, 1, 2, 3]], [1, 3, 5, 7])?.coefficients // 1, 2
  */
@@ -62,6 +63,7 @@ export function leastSquares(
   if (!upper) return null;
   const scaled = solveUpper(upper, target.subarray(0, width));
   const coefficients = scaled.map((value, j) => value / (scale[j] ?? NaN));
+  if (!coefficients.every(Number.isFinite)) return null;
 
   const residuals = new Float64Array(y.length).fill(NaN);
   let residualSumOfSquares = 0;

@@ -28,6 +28,10 @@ describe('least squares', () => {
       }),
     );
   });
+  it('gives none where a coefficient is beyond a double', () => {
+    const tiny = [0, 5e-324, 0, 0, 5e-324, 0];
+    expect(leastSquares([tiny.map(() => 1), tiny], [1, 90, 2, 3, 80, 1])).toBeNull();
+  });
   it('a line is the same by either way', () => {
     const noise = normally(3);
     const x = Array.from({ length: 50 }, (_, i) => i / 7);

@@ -1,3 +1,4 @@
+import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 import { readClockText, newClockParts } from './read-clock.ts';
 
@@ -52,8 +53,9 @@ export function cellClass(text: string): CellClass {
   // No date, time or number with a unit is without a digit, and none is so long.
   if (cell.length > LONGEST_CELL || !/\d/u.test(cell)) return 'other';
   if (readClockText(cell, 'date-time', parts))
-    return /:|T\d|\d[ _]\d{1,2}\.\d{2}\.\d{2}/u.test(cell) ? 'date-time' : 'date';
-  if (readClockText(cell, 'time', parts) || elapsed.test(cell)) return 'time';
+    return /:|T\d|\d ?h|\d[ _]\d{1,2}\.\d{2}\.\d{2}/u.test(cell) ? 'date-time' : 'date';
+  if (readClockText(cell, 'time', parts) || elapsed.test(cell) || letteredTime(cell, false) !== null)
+    return 'time';
   return numberWithUnit.test(cell) ? 'with-unit' : 'other';
 }
 

@@ -5,7 +5,15 @@ import { clockColumns, secondsBeside, unmarkedPart } from './clock-columns.ts';
 import { Kind } from './column-kind.ts';
 import { findColumn } from './column-names.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
-import { isOtherDate, isOtherTime, maySayDate, recordName, saysTime, timeName } from './heading-words.ts';
+import {
+  elapsedName,
+  isOtherDate,
+  isOtherTime,
+  maySayDate,
+  recordName,
+  saysTime,
+  timeName,
+} from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 import { byParts, fractionAmong } from './clock-in-parts.ts';
 import type { TimePlan } from './time-plan.ts';
@@ -21,8 +29,6 @@ import {
   secondsName,
 } from './time-headings.ts';
 
-const elapsedName =
-  /elapsed|(?:run|up)[ _]?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
 const epochName = /epoch|posix|unix|timestamp|utc/iu;
 /** Headings of a column that says which half of the day it is. */
 const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag/iu;
@@ -337,7 +343,10 @@ function byClock(
   if (time === undefined) return false;
   const hint = partsHint(layout, time.column);
   const isElapsed =
-    time.startsAtZero || time.overDay || (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
+    time.startsAtZero ||
+    time.overDay ||
+    time.lengths ||
+    (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
   return setHms(plan, time, layout, (isElapsed || hint === 'minutes') && hint !== 'hours', fraction);
 }
 

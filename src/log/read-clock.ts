@@ -1,4 +1,5 @@
 import { civilDate, dayNumber, dayOfWeekDate } from './civil-day.ts';
+import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 
 /**
@@ -106,7 +107,7 @@ const afterNoon = new Set(['pm', 'p', 'odp', 'em', 'nachm', 'du', 'μμ']);
 /**
  * Reads a time cell from its text; the byte reader takes the common shapes and must agree with this one.
  * Forms: RFC 3339 (with a blank for T too), ISO 8601 basic, numeric dates with `-`, `.` or `/` in any order and unpadded,
- * English month names, 12-hour clocks, `Z` and offsets. Second 60 is taken (RFC 3339, 5.7: a leap second).
+ * English month names, 12-hour clocks, `Z` and offsets, `08h15m00s`. Second 60 is taken (RFC 3339, 5.7: a leap second).
  * @returns whether the cell could be read; `parts` holds the numbers then
  */
 export function readClockText(text: string, shape: ClockShape, parts: ClockParts): boolean {
@@ -116,7 +117,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
   parts.clock_ns = 0;
   parts.offset_min = NO_OFFSET;
   parts.fractionDigits = 0;
-  if (shape === 'elapsed') return readElapsed(rest, parts);
+  if (shape === 'elapsed') return readElapsed(letteredTime(rest, true)?.text ?? rest, parts);
   if (shape !== 'time') {
     const word = weekday.exec(rest);
     if (word !== null) {
@@ -136,6 +137,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
     if (gap === null) return false;
     rest = rest.slice(gap[0].length);
   }
+  rest = letteredTime(rest, false)?.text ?? rest;
   const time =
     timeOfDay.exec(rest) ?? dottedTime.exec(rest) ?? (shape === 'time' ? null : compactTime.exec(rest));
   if (time === null) return false;

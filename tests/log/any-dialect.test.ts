@@ -83,6 +83,8 @@ const dialect: fc.Arbitrary<WrittenDialect> = fc
       'parts',
       'week-date',
       'date-and-digits',
+      'duration',
+      'lettered',
     ),
     quotes: fc.constantFrom('none', 'all', 'numbers'),
     units: fc.constantFrom('header', 'row', 'none', 'columns', 'cells'),

@@ -36,7 +36,9 @@ export interface WrittenDialect {
     | 'day-number'
     | 'parts'
     | 'week-date'
-    | 'date-and-digits';
+    | 'date-and-digits'
+    | 'duration'
+    | 'lettered';
   quotes: 'none' | 'all' | 'numbers';
   units: 'header' | 'row' | 'none' | 'columns' | 'cells';
   preamble: 'none' | 'comment' | 'key-value' | 'title' | 'small-table';
@@ -140,6 +142,14 @@ function timeCells(table: PlainTable, dialect: WrittenDialect, row: number): str
     }
     case 'date-and-digits':
       return [`${d}.${mo}.${y}`, marked(clock.replaceAll(':', ''))];
+    case 'duration': {
+      const s = Math.floor(elapsed_ns / 1e9);
+      return [`PT${Math.floor(s / 3600)}H${Math.floor(s / 60) % 60}M${s % 60}${marked(fraction)}S`];
+    }
+    case 'lettered': {
+      const s = Math.floor(elapsed_ns / 1e9);
+      return [`${Math.floor(s / 60)}m ${s % 60}${marked(fraction)}s`];
+    }
     case 'epoch-s':
       return [marked(`${Math.floor(date.getTime() / 1000)}${fraction}`)];
     case 'epoch-ms':
@@ -156,6 +166,8 @@ function timeNames(dialect: WrittenDialect): string[] {
     case 'elapsed-min':
       return [dialect.units === 'row' ? 'Elapsed' : 'Elapsed (min)'];
     case 'elapsed-hms':
+    case 'duration':
+    case 'lettered':
       return ['Elapsed'];
     case 'date-and-digits':
       return ['Date', 'Time'];
@@ -207,6 +219,8 @@ export const timeFormOf: Readonly<Record<WrittenDialect['time'], TimeForm>> = {
   parts: 'date-time',
   'week-date': 'iso-8601',
   'date-and-digits': 'date-time',
+  duration: 'elapsed-hms',
+  lettered: 'elapsed-hms',
 };
 
 export function writeTable(table: PlainTable, dialect: WrittenDialect): Uint8Array {

@@ -7,6 +7,7 @@ import { findColumn } from './column-names.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
 import {
   elapsedName,
+  epochName,
   isOtherDate,
   isOtherTime,
   maySayDate,
@@ -16,6 +17,7 @@ import {
 } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 import { byParts, fractionAmong } from './clock-in-parts.ts';
+import { byCount, countForm, countOfRig } from './time-counts.ts';
 import type { TimePlan } from './time-plan.ts';
 import {
   clockPart,
@@ -29,7 +31,6 @@ import {
   secondsName,
 } from './time-headings.ts';
 
-const epochName = /epoch|posix|unix|timestamp|utc/iu;
 /** Headings of a column that says which half of the day it is. */
 const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag/iu;
 
@@ -65,6 +66,7 @@ export function findTime(
     halfColumn: -1,
     startColumn: -1,
     parts: [],
+    count: null,
     recordColumn: -1,
     unit_s: 1,
     ahead_s: 0,
@@ -158,7 +160,7 @@ export function findTime(
     const hours = plan.parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
     const twelve = (hours < 0 ? (columns[plan.column]?.latestHour ?? 24) : (columns[hours]?.max ?? 24)) <= 12;
     const half = columns.find((c) => c.halves && halfName.test(heading(c.column)));
-    plan.halfColumn = twelve && half !== undefined ? half.column : -1;
+    plan.halfColumn = twelve && half !== undefined && plan.count === null ? half.column : -1;
     if (plan.halfColumn >= 0) plan.twoParts = false;
   }
   const used = new Set([
@@ -216,6 +218,7 @@ function byElapsed(
     if (c.kind === 'time' && elapsedName.test(heading) && !(c.constant && columns.some(movesOn)))
       return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', fraction);
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
+    if (countForm(c, layout) !== null) continue;
     if (isOtherQuantity(layout, c.column) || isPartOfClock(c, columns, layout)) continue;
     // Whole hours of a run tell less than the clock beside them.
     if (
@@ -307,6 +310,8 @@ function byClock(
     plan.fractionColumn = fraction?.column ?? -1;
     return setEpoch(plan, epoch, epochScale(epoch) ?? 1);
   }
+  if (clock === null && byCount(plan, columns, layout, times.length > 0 ? 'by-heading' : 'by-size'))
+    return true;
   // A stamp of whole minutes beside a time of day that changes from row to row says less than that.
   const finer = times.some((time) => clock !== null && time.changes > 2 * clock.changes);
   if (clock !== null && !finer) {
@@ -468,7 +473,8 @@ function byRig(
           named < 0 &&
           byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, kind === 'number' ? only : [], layout) ||
-        byNumber(plan, only, layout, false)
+        byNumber(plan, only, layout, false) ||
+        (named >= 0 && byCount(plan, only, layout, 'by-rig'))
       );
     }
     case 'iso-8601':
@@ -506,6 +512,13 @@ function byRig(
       if (column < 0) plan.source = 'rows';
       return true;
     }
+    case 'epoch-microseconds':
+    case 'epoch-nanoseconds':
+    case 'ticks-from-1601':
+    case 'ticks-from-1':
+    case 'julian-day':
+    case 'modified-julian-day':
+      return countOfRig(plan, columns, named, form);
     case 'elapsed-seconds':
     case 'elapsed-minutes':
     case 'epoch-seconds':

@@ -4,6 +4,8 @@ export const timeName =
 /** Headings that name a time from the start. */
 export const elapsedName =
   /elapsed|(?:run|up)[ _]?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
+/** Headings that name a count from a fixed day. */
+export const epochName = /epoch|posix|unix|timestamp|utc/iu;
 /** Headings that name a count of the rows. */
 export const recordName =
   /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;

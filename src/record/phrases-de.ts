@@ -1254,6 +1254,10 @@ const sayings: readonly Saying[] = [
     'ist das falsch, so ist die Form in einer Prüfstandsdatei zu nennen',
   ],
   [
+    'column "{t1}" counts days; it was read as modified Julian days, since as a spreadsheet\'s day numbers they would lie beyond 2060',
+    'Spalte „{t1}“ zählt Tage; sie wurde als modifizierte julianische Tage gelesen, denn als Tageszahlen einer Tabelle lägen sie hinter 2060',
+  ],
+  [
     'the times have two parts ("{t1}"); they were read as hours and minutes',
     'die Zeiten haben zwei Teile („{t1}“); sie wurden als Stunden und Minuten gelesen',
   ],

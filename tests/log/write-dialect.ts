@@ -38,7 +38,12 @@ export interface WrittenDialect {
     | 'week-date'
     | 'date-and-digits'
     | 'duration'
-    | 'lettered';
+    | 'lettered'
+    | 'epoch-us'
+    | 'epoch-ns'
+    | 'ticks-1601'
+    | 'ticks-1'
+    | 'julian-day';
   quotes: 'none' | 'all' | 'numbers';
   units: 'header' | 'row' | 'none' | 'columns' | 'cells';
   preamble: 'none' | 'comment' | 'key-value' | 'title' | 'small-table';
@@ -150,6 +155,18 @@ function timeCells(table: PlainTable, dialect: WrittenDialect, row: number): str
       const s = Math.floor(elapsed_ns / 1e9);
       return [`${Math.floor(s / 60)}m ${s % 60}${marked(fraction)}s`];
     }
+    case 'epoch-us':
+      return [Math.floor(date.getTime() / 1000) + fraction.slice(1).padEnd(6, '0')];
+    case 'epoch-ns':
+      return [Math.floor(date.getTime() / 1000) + fraction.slice(1).padEnd(9, '0')];
+    case 'ticks-1601':
+      return [Math.floor(date.getTime() / 1000) + 11_644_473_600 + fraction.slice(1).padEnd(7, '0')];
+    case 'ticks-1':
+      return [Math.floor(date.getTime() / 1000) + 62_135_596_800 + fraction.slice(1).padEnd(7, '0')];
+    case 'julian-day': {
+      const seconds = date.getTime() / 1000 + Number(`0${fraction}`);
+      return [marked((seconds / 86400 + 2440587.5).toFixed(9))];
+    }
     case 'epoch-s':
       return [marked(`${Math.floor(date.getTime() / 1000)}${fraction}`)];
     case 'epoch-ms':
@@ -179,6 +196,10 @@ function timeNames(dialect: WrittenDialect): string[] {
       return [dialect.units === 'row' ? 'Elapsed' : 'Elapsed (ms)'];
     case 'epoch-s':
     case 'epoch-ms':
+    case 'epoch-us':
+    case 'epoch-ns':
+    case 'ticks-1601':
+    case 'ticks-1':
       return ['Timestamp'];
     default:
       return ['Time'];
@@ -189,7 +210,7 @@ function timeNames(dialect: WrittenDialect): string[] {
 export function usableInterval(dialect: WrittenDialect, interval_ns: number): number {
   if (dialect.time === 'elapsed-min') return 30e9;
   // A day number is good to a millisecond; and two rows of it within a hundredth of a second may be a count of anything.
-  if (dialect.time === 'day-number') return Math.max(1e8, interval_ns);
+  if (dialect.time === 'day-number' || dialect.time === 'julian-day') return Math.max(1e8, interval_ns);
   if (dialect.time === 'epoch-ms' && interval_ns % 1e6 !== 0) return 1e6 * Math.ceil(interval_ns / 1e6);
   // Between commas a fraction of a second has a point like the numbers; a decimal comma inside a clock is left to its own samples.
   return interval_ns;
@@ -221,6 +242,11 @@ export const timeFormOf: Readonly<Record<WrittenDialect['time'], TimeForm>> = {
   'date-and-digits': 'date-time',
   duration: 'elapsed-hms',
   lettered: 'elapsed-hms',
+  'epoch-us': 'epoch-microseconds',
+  'epoch-ns': 'epoch-nanoseconds',
+  'ticks-1601': 'ticks-from-1601',
+  'ticks-1': 'ticks-from-1',
+  'julian-day': 'julian-day',
 };
 
 export function writeTable(table: PlainTable, dialect: WrittenDialect): Uint8Array {

@@ -72,6 +72,8 @@ export interface ColumnSummary {
   dottedClock: boolean;
   /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
   halves: boolean;
+  /** Dates without a year and times of day, `04 Mar 08:15:00`. */
+  yearless: boolean;
   /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
   midnightOnly: boolean;
 }
@@ -98,6 +100,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     halves = 0,
     clocksOfMinutes = 0,
     decimals = 0,
+    yearless = 0,
     twoParts = 0,
     latestHour = -1;
   const hours: number[] = [];
@@ -130,6 +133,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     const cell = found === 'time' ? (inLetters?.text ?? written) : written;
     if (found === 'empty') continue;
     filled++;
+    if (found === 'yearless') yearless++;
     if (cell !== before) changes++;
     before = cell;
     if (filled === 1) firstCell = cell.trim();
@@ -239,6 +243,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     latestHour,
     changes,
     halves: filled > 0 && halves === filled,
+    yearless: kind === 'other' && yearless > 0 && yearless >= 0.9 * filled,
     midnightOnly: clocks > 0 && midnights === clocks,
   };
 }

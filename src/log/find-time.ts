@@ -19,6 +19,7 @@ import type { Layout } from './settle-layout.ts';
 import { byParts, fractionAmong } from './clock-in-parts.ts';
 import { byCount, countForm, countOfRig } from './time-counts.ts';
 import type { TimePlan } from './time-plan.ts';
+import { byYearless, setYearless } from './time-yearless.ts';
 import {
   clockPart,
   fractionNamed,
@@ -67,6 +68,7 @@ export function findTime(
     startColumn: -1,
     parts: [],
     count: null,
+    yearless: false,
     recordColumn: -1,
     unit_s: 1,
     ahead_s: 0,
@@ -133,7 +135,8 @@ export function findTime(
           named < 0 &&
           byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, columns, layout) ||
-        byNumber(plan, columns, layout, rig?.interval_s !== undefined);
+        byNumber(plan, columns, layout, rig?.interval_s !== undefined) ||
+        (rig?.interval_s === undefined && byYearless(plan, columns, layout));
   if (!settled) {
     const down = columns.find(
       (c) => c.falls && (timeName.test(heading(c.column)) || elapsedName.test(heading(c.column))),
@@ -160,7 +163,8 @@ export function findTime(
     const hours = plan.parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
     const twelve = (hours < 0 ? (columns[plan.column]?.latestHour ?? 24) : (columns[hours]?.max ?? 24)) <= 12;
     const half = columns.find((c) => c.halves && halfName.test(heading(c.column)));
-    plan.halfColumn = twelve && half !== undefined && plan.count === null ? half.column : -1;
+    plan.halfColumn =
+      twelve && half !== undefined && plan.count === null && !plan.yearless ? half.column : -1;
     if (plan.halfColumn >= 0) plan.twoParts = false;
   }
   const used = new Set([
@@ -454,6 +458,9 @@ function byRig(
   const only = named >= 0 ? columns.filter((c) => c.column === named) : columns;
   const form = rig?.form;
   const kind = columns[named]?.kind;
+  const own = columns[named];
+  if (own?.yearless === true && (form === undefined || form === 'date-time' || form === 'time-of-day'))
+    return setYearless(plan, own, layout);
   switch (form) {
     case undefined: {
       const clocks = columns.filter(
@@ -533,8 +540,9 @@ function byRig(
             : form === 'spreadsheet-serial'
               ? 86400
               : 1;
-      const own = columns[column];
-      const inFile = own === undefined ? NaN : (secondsOfCells(own, secondsInUnit(layout, column)) ?? NaN);
+      const counted = columns[column];
+      const inFile =
+        counted === undefined ? NaN : (secondsOfCells(counted, secondsInUnit(layout, column)) ?? NaN);
       if (form === 'elapsed-minutes' && !Number.isNaN(inFile) && inFile !== 60)
         plan.remarks.push({
           code: 'unit-differs-from-file',

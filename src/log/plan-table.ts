@@ -68,7 +68,8 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   set(time.startColumn, Kind.skip);
   set(time.fractionColumn, Kind.fraction);
   set(time.halfColumn, Kind.half);
-  if (time.source === 'clock') set(time.column, time.count === null ? Kind.clock : Kind.count);
+  if (time.source === 'clock')
+    set(time.column, time.count !== null ? Kind.count : time.yearless ? Kind.yearless : Kind.clock);
   else if (time.source === 'date-and-time') {
     set(time.column, Kind.time);
     set(time.dateColumn, Kind.date);

@@ -57,7 +57,7 @@ const namedDates = [
 /** Stands for the separator of a date whose month is a name. */
 export const NAMED_MONTH = 0;
 /** A weekday before a date; `Wed Mar 04 08:15:00 2026` has the year at its end, perhaps behind the zone. */
-const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
+export const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
 const wholeDate = /^\d{1,2}(?:[-./ ]|\. | de )\p{L}{3}|^\d{1,4}([-./])\d{1,2}\1\d/u;
 /** `2026-W10-3`, `2026W103` (ISO 8601, 4.1.4: week date) and `2026-063` (4.1.3: ordinal date; its basic form is like any number). */
 const weekDate = /^(\d{4})(-?)W(\d{2})\2([1-7])(?!\d)/u;
@@ -211,7 +211,7 @@ function setDay(length: number, dayNumber: number, parts: ClockParts): number {
 }
 
 /** Number of a month by its name, whole or cut off; 0 for none. */
-function monthOf(name: string): number {
+export function monthOf(name: string): number {
   const word = name.toLowerCase();
   // Finnish for November begins as March does elsewhere.
   if (word.startsWith('marr')) return 0;

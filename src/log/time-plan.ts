@@ -24,6 +24,8 @@ export interface TimePlan {
   parts: ClockColumn[];
   /** A count from a fixed day, and the digits of a second that one of days is good for. */
   count: { form: CountForm; places: number } | null;
+  /** The dates of {@link column} have no year. */
+  yearless: boolean;
   /** Counts the rows; settles the order where the clock steps. */
   recordColumn: number;
   /** Seconds in one unit of a numeric time. */

@@ -1258,6 +1258,10 @@ const sayings: readonly Saying[] = [
     'Spalte „{t1}“ zählt Tage; sie wurde als modifizierte julianische Tage gelesen, denn als Tageszahlen einer Tabelle lägen sie hinter 2060',
   ],
   [
+    'the dates of column "{t1}" have no year ("{t2}"): the times within the run were read, but it has no date',
+    'die Daten der Spalte „{t1}“ haben kein Jahr („{t2}“): Die Zeiten im Lauf wurden gelesen, aber er hat kein Datum',
+  ],
+  [
     'the times have two parts ("{t1}"); they were read as hours and minutes',
     'die Zeiten haben zwei Teile („{t1}“); sie wurden als Stunden und Minuten gelesen',
   ],

@@ -90,6 +90,7 @@ const dialect: fc.Arbitrary<WrittenDialect> = fc
       'ticks-1601',
       'ticks-1',
       'julian-day',
+      'no-year',
     ),
     quotes: fc.constantFrom('none', 'all', 'numbers'),
     units: fc.constantFrom('header', 'row', 'none', 'columns', 'cells'),

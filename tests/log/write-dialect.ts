@@ -43,7 +43,8 @@ export interface WrittenDialect {
     | 'epoch-ns'
     | 'ticks-1601'
     | 'ticks-1'
-    | 'julian-day';
+    | 'julian-day'
+    | 'no-year';
   quotes: 'none' | 'all' | 'numbers';
   units: 'header' | 'row' | 'none' | 'columns' | 'cells';
   preamble: 'none' | 'comment' | 'key-value' | 'title' | 'small-table';
@@ -155,6 +156,11 @@ function timeCells(table: PlainTable, dialect: WrittenDialect, row: number): str
       const s = Math.floor(elapsed_ns / 1e9);
       return [`${Math.floor(s / 60)}m ${s % 60}${marked(fraction)}s`];
     }
+    case 'no-year': {
+      // Without its year a log over the end of February has a day too many, which is said; that has its own sample.
+      const leap = clockAt({ ...table, start: { ...table.start, year: 2004 } }, row).date;
+      return [`${monthNames[leap.getUTCMonth()] ?? ''} ${two(leap.getUTCDate())} ${clock}`];
+    }
     case 'epoch-us':
       return [Math.floor(date.getTime() / 1000) + fraction.slice(1).padEnd(6, '0')];
     case 'epoch-ns':
@@ -247,6 +253,7 @@ export const timeFormOf: Readonly<Record<WrittenDialect['time'], TimeForm>> = {
   'ticks-1601': 'ticks-from-1601',
   'ticks-1': 'ticks-from-1',
   'julian-day': 'julian-day',
+  'no-year': 'time-of-day',
 };
 
 export function writeTable(table: PlainTable, dialect: WrittenDialect): Uint8Array {

@@ -1,6 +1,7 @@
 import type { TimeForm } from '#formats/log.ts';
 import type { Problem } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
+import { clockBesideDisagrees } from './clock-beside.ts';
 import { clockColumns, secondsBeside, unmarkedPart } from './clock-columns.ts';
 import { Kind } from './column-kind.ts';
 import { findColumn } from './column-names.ts';
@@ -193,6 +194,8 @@ export function findTime(
       .filter((column) => column >= 0)
       .map((column) => orderSaid(`${layout.headings[column] ?? ''} ${layout.unitTexts[column] ?? ''}`))
       .find((order) => order !== null) ?? null;
+  const disagreement = clockBesideDisagrees(plan, layout);
+  if (disagreement !== null) plan.remarks.push(disagreement);
   return plan;
 }
 

@@ -1262,6 +1262,14 @@ const sayings: readonly Saying[] = [
     'die Daten der Spalte „{t1}“ haben kein Jahr („{t2}“): Die Zeiten im Lauf wurden gelesen, aber er hat kein Datum',
   ],
   [
+    'from line {q1} to {q2} column "{t1}" goes on by {q3} and the clock beside it, "{t2}", by {q4}: they disagree, and the times of "{t3}" were used',
+    'von Zeile {q1} bis {q2} geht Spalte „{t1}“ um {q3} weiter und die Uhr daneben, „{t2}“, um {q4}: Sie widersprechen sich, und die Zeiten von „{t3}“ wurden genommen',
+  ],
+  [
+    'if the clock is right, name it as "column" in a rig file',
+    'stimmt die Uhr, so ist sie in einer Prüfstandsdatei als „column“ zu nennen',
+  ],
+  [
     'the times have two parts ("{t1}"); they were read as hours and minutes',
     'die Zeiten haben zwei Teile („{t1}“); sie wurden als Stunden und Minuten gelesen',
   ],

@@ -240,6 +240,19 @@ export const readings: Record<string, Found> = {
     remarks: ['dates-without-year'],
     channels: PT,
   },
+  'clock-beside-that-disagrees.csv': {
+    form: 'elapsed-seconds',
+    start: '2026-03-04T08:15:00',
+    time_s: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11],
+    timeColumns: ['Elapsed (s)'],
+    remarks: ['clock-beside-disagrees'],
+  },
+  'clock-beside-in-gusts.csv': {
+    form: 'elapsed-seconds',
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    remarks: [],
+  },
   // Tables
   'semicolon-decimal-comma.csv': {
     delimiter: ';',

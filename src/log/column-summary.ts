@@ -264,8 +264,8 @@ const fullDate =
 const dottedClock = /^(?:[01]?\d|2[0-3])[.,][0-5]\d$/u;
 /** `0d 00:15:02`: a time of day has no days. */
 const daysInFront = /^\s*\d+ ?d/iu;
-/** 20260304081500, perhaps with a fraction. */
-const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+)?\s*$/u;
+/** 20260304081500, perhaps with a fraction, or with thousandths behind it. */
+const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+|\d{3})?\s*$/u;
 /** 081500, 81500 or, a minute after midnight, 100; perhaps with a fraction. */
 const unmarkedTime = /^\s*(?:(?:(?:[01]?\d|2[0-3])[0-5]|[0-5])?\d[0-5]|[0-5])?\d(?:[.,]\d+)?\s*$/u;
 /** Seconds of a day that are written as `hhmmss`. */

@@ -20,6 +20,7 @@ import type { Layout } from './settle-layout.ts';
 import { byParts, fractionAmong } from './clock-in-parts.ts';
 import { byCount, countForm, countOfRig } from './time-counts.ts';
 import type { TimePlan } from './time-plan.ts';
+import { whyNoTime } from './why-no-time.ts';
 import { byYearless, setYearless } from './time-yearless.ts';
 import {
   clockPart,
@@ -144,7 +145,7 @@ export function findTime(
     );
     if (rig?.interval_s === undefined)
       return down === undefined
-        ? { code: 'no-usable-time', file, line: null, text: null }
+        ? noTime(file, names, whyNoTime(columns, layout, named))
         : { code: 'time-runs-down', file, column: names[down.column] ?? null };
     plan.form = 'sample-number';
     plan.source = plan.recordColumn >= 0 ? 'number' : 'rows';
@@ -198,6 +199,18 @@ export function findTime(
   if (disagreement !== null) plan.remarks.push(disagreement);
   return plan;
 }
+
+const noTime = (file: string | null, names: readonly string[], why: ReturnType<typeof whyNoTime>): Problem =>
+  why === null
+    ? { code: 'no-usable-time', file, line: null, text: null }
+    : {
+        code: 'no-usable-time',
+        file,
+        line: null,
+        text: why.text,
+        column: names[why.column] ?? '',
+        reason: why.reason,
+      };
 
 const notInLog = (file: string | null, column: string, names: readonly string[]): Problem => ({
   code: 'column-not-in-log',

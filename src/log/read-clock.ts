@@ -64,6 +64,8 @@ const weekDate = /^(\d{4})(-?)W(\d{2})\2([1-7])(?!\d)/u;
 const ordinalDate = /^((?:19[7-9]|20\d)\d)-(\d{3})(?=[Tt ]\d|$)/u;
 const yearLast = /^(\p{L}{3,10}) +(\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?)(?: [A-Z]{3,5})? (\d{4})$/u;
 const compactDate = /^(\d{4})(\d{2})(\d{2})(?=[T_ -]?\d{6}(?!\d)|[T_ -]\d{1,2}:|$)/u;
+/** `20260304081500250`: date, time and thousandths of a second without marks. */
+const thousandths = /^(?:19|20)\d{15}$/u;
 /** `13. 3. 2026`, `2026. 03. 13.`: blanks behind the points, and a point behind the last number. */
 const spacedDate = /^(\d{1,4})\. (\d{1,2})\. (\d{1,4})\.?(?= |$)/u;
 /** Hours, minutes and seconds between points, as some countries write them. */
@@ -125,6 +127,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
       // "mar" is Tuesday in three languages and March in most: a whole date behind it tells.
       if (monthOf(word[1] ?? '') === 0 || wholeDate.test(behind)) rest = behind;
     }
+    if (thousandths.test(rest)) rest = `${rest.slice(0, 14)}.${rest.slice(14)}`;
     const last = yearLast.exec(rest);
     if (rest.endsWith(']')) rest = rest.replace(zoneInBrackets, '');
     if (rest.includes('. ')) rest = rest.replace(spacedDate, '$1.$2.$3');

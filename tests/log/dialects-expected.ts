@@ -253,6 +253,12 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     remarks: [],
   },
+  'date-and-time-with-thousandths-without-marks.csv': {
+    form: 'date-time',
+    start: '2026-03-04T08:15:00.000',
+    time_s: halves,
+    channels: PT,
+  },
   // Tables
   'semicolon-decimal-comma.csv': {
     delimiter: ';',
@@ -1575,15 +1581,28 @@ export const refusals: Record<
   'console-capture-with-a-count.txt': { code: 'no-table', saying: 'console' },
   'count-that-runs-down.csv': { code: 'time-runs-down', saying: 'newest' },
   'serial-numbers-like-microseconds.csv': { code: 'no-usable-time' },
-  'date-and-hundredths-in-sixteen-digits.csv': { code: 'no-usable-time' },
+  'date-and-hundredths-in-sixteen-digits.csv': {
+    code: 'no-usable-time',
+    saying: '"Timestamp" holds digits that look like a date and a time',
+  },
   'litres-like-julian-days.csv': { code: 'no-usable-time' },
   'steps-like-dates-without-year.csv': { code: 'no-usable-time' },
-  'temperature-headed-small-t.csv': { code: 'no-usable-time' },
-  'time-in-a-unit-unknown.csv': { code: 'no-usable-time' },
+  'time-in-a-form-unknown.csv': {
+    code: 'no-usable-time',
+    saying: '"Time" holds a form of time that is not known here ("+00000T")',
+  },
+  'temperature-headed-small-t.csv': { code: 'no-usable-time', saying: 'numbers without a unit of time' },
+  'time-in-a-unit-unknown.csv': {
+    code: 'no-usable-time',
+    saying: '"t [ticks]" holds numbers in a unit that is not known as one of time',
+  },
   'least-and-greatest-by-the-hour.csv': { code: 'no-usable-time' },
-  'hundreds-beside-a-date.csv': { code: 'no-usable-time' },
-  'hours-point-minutes.csv': { code: 'no-usable-time' },
-  'date-and-time-in-twelve-digits.csv': { code: 'no-usable-time' },
+  'hundreds-beside-a-date.csv': { code: 'no-usable-time', saying: 'dates without a time of day' },
+  'hours-point-minutes.csv': {
+    code: 'no-usable-time',
+    saying: 'hours and minutes as well as hours ("8.15")',
+  },
+  'date-and-time-in-twelve-digits.csv': { code: 'no-usable-time', saying: 'twelve digits' },
   'hours-and-minutes-without-date.csv': { code: 'no-usable-time', saying: 'rig file' },
   'picture.csv': { code: 'no-table', saying: 'not text' },
   'only-a-heading.csv': { code: 'no-readings' },

@@ -5,7 +5,7 @@ import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
-import { elapsedName, saysTime, timeName } from './heading-words.ts';
+import { elapsedName, namesClock, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 
 /** What the head's rows say about one column, as far as finding the time needs it. */
@@ -80,7 +80,7 @@ export interface ColumnSummary {
 
 /** Headings under which `5m 3s` is taken for the time of the row: a dwell is written so, too. */
 const mayBeLettered = (heading: string): boolean =>
-  !/\p{L}/u.test(heading) || timeName.test(heading) || elapsedName.test(heading);
+  !/\p{L}/u.test(heading) || timeName.test(heading) || elapsedName.test(heading) || namesClock(heading);
 
 /** Summaries of all columns, in file order. */
 export function summariseColumns(layout: Layout): ColumnSummary[] {

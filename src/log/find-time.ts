@@ -330,8 +330,9 @@ function byClock(
     plan.fractionColumn = fraction?.column ?? -1;
     return setEpoch(plan, epoch, epochScale(epoch) ?? 1);
   }
-  if (clock === null && byCount(plan, columns, layout, times.length > 0 ? 'by-heading' : 'by-size'))
-    return true;
+  const counts = columns.filter((c) => clock === null || c.changes > 2 * clock.changes);
+  const told = clock !== null || times.length > 0 ? 'by-heading' : 'by-size';
+  if (byCount(plan, counts, layout, told)) return true;
   // A stamp of whole minutes beside a time of day that changes from row to row says less than that.
   const finer = times.some((time) => clock !== null && time.changes > 2 * clock.changes);
   if (clock !== null && !finer) {

@@ -259,6 +259,24 @@ export const readings: Record<string, Found> = {
     time_s: halves,
     channels: PT,
   },
+  'microseconds-beside-a-clock.csv': {
+    form: 'epoch-microseconds',
+    start: '2026-03-04T08:15:00.000000Z',
+    time_s: [0, 0.25, 0.5, 0.75, 1, 1.25],
+    channels: PT,
+  },
+  'microseconds-beside-their-clock.csv': {
+    form: 'iso-8601',
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    timeColumns: ['Time'],
+  },
+  'hours-and-minutes-in-letters.csv': {
+    form: 'time-of-day',
+    start: '08:14:00',
+    time_s: minutes,
+    channels: PT,
+  },
   // Tables
   'semicolon-decimal-comma.csv': {
     delimiter: ';',

@@ -20,6 +20,7 @@ export function byYearless(plan: TimePlan, columns: readonly ColumnSummary[], la
   return own !== undefined && setYearless(plan, own, layout);
 }
 
+/** Takes a column of dates without a year for the time, and says so. */
 export function setYearless(plan: TimePlan, own: ColumnSummary, layout: Layout): true {
   plan.source = 'clock';
   plan.column = own.column;

@@ -44,6 +44,12 @@ export const formWords: Readonly<Record<TimeForm, string>> = {
   'elapsed-minutes': 'minutes from the start',
   'epoch-seconds': 'seconds since 1970, as UTC',
   'epoch-milliseconds': 'milliseconds since 1970, as UTC',
+  'epoch-microseconds': 'microseconds since 1970, as UTC',
+  'epoch-nanoseconds': 'nanoseconds since 1970, as UTC',
+  'ticks-from-1601': 'ticks of 100 ns since 1601, as UTC',
+  'ticks-from-1': 'ticks of 100 ns since the year 1',
+  'julian-day': 'Julian days',
+  'modified-julian-day': 'modified Julian days',
   'spreadsheet-serial': 'days as a spreadsheet counts them',
   'sample-number': 'numbers of the samples, no clock',
 };

@@ -22,6 +22,12 @@ export const timeForms = [
   'elapsed-minutes',
   'epoch-seconds',
   'epoch-milliseconds',
+  'epoch-microseconds',
+  'epoch-nanoseconds',
+  'ticks-from-1601',
+  'ticks-from-1',
+  'julian-day',
+  'modified-julian-day',
   'spreadsheet-serial',
   'sample-number',
 ] as const;

@@ -6,7 +6,15 @@ export type Problem =
   | { code: 'empty-file'; file: string | null }
   | { code: 'no-table'; file: string | null; reason: string }
   | { code: 'no-readings'; file: string | null }
-  | { code: 'no-usable-time'; file: string | null; line: number | null; text: string | null }
+  /** Of a row: its line, and the cell's text. Of the whole file: the column that should be the time, what it holds, and its first cell. */
+  | {
+      code: 'no-usable-time';
+      file: string | null;
+      line: number | null;
+      text: string | null;
+      column?: string;
+      reason?: string;
+    }
   | { code: 'time-runs-down'; file: string | null; column: string | null }
   | { code: 'file-not-readable'; file: string; reason: string }
   | { code: 'output-not-writable'; file: string; reason: string }
@@ -45,6 +53,8 @@ export function problemSentence(problem: Problem): string {
     case 'no-readings':
       return `${where(problem.file)} has a heading but no row with a reading. Check that the logger was recording and export again.`;
     case 'no-usable-time':
+      if (problem.line === null && problem.reason !== undefined)
+        return `${where(problem.file)} has no column that can be read as time: "${problem.column ?? ''}" holds ${problem.reason} ("${problem.text ?? ''}"). Name the column of the time and its form in a rig file ("time": { "column": …, "form": … }), or give "interval_s" there if each row is one sample.`;
       return problem.line === null
         ? `${where(problem.file)} has no column that can be read as time. Name it in a rig file ("time": { "column": … }), or give "interval_s" there if each row is one sample.`
         : `${where(problem.file)}, line ${problem.line}: the time "${problem.text ?? ''}" cannot be read. Name the time column, its form and the order of day and month in a rig file, or correct them there.`;

@@ -1,5 +1,7 @@
+import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 import { readClockText, newClockParts } from './read-clock.ts';
+import { readYearless } from './yearless-date.ts';
 
 /**
  * What a cell of the file's head looks like. `integer`, `point` and `comma` are numbers by their mark; `grouped` has both marks;
@@ -14,6 +16,8 @@ export type CellClass =
   | 'date-time'
   | 'date'
   | 'time'
+  /** A date without its year, and a time of day. */
+  | 'yearless'
   | 'with-unit'
   | 'fault'
   | 'other';
@@ -52,8 +56,10 @@ export function cellClass(text: string): CellClass {
   // No date, time or number with a unit is without a digit, and none is so long.
   if (cell.length > LONGEST_CELL || !/\d/u.test(cell)) return 'other';
   if (readClockText(cell, 'date-time', parts))
-    return /:|T\d|\d[ _]\d{1,2}\.\d{2}\.\d{2}/u.test(cell) ? 'date-time' : 'date';
-  if (readClockText(cell, 'time', parts) || elapsed.test(cell)) return 'time';
+    return /:|T\d|\d ?h|\d[ _]\d{1,2}\.\d{2}\.\d{2}/u.test(cell) ? 'date-time' : 'date';
+  if (readClockText(cell, 'time', parts) || elapsed.test(cell) || letteredTime(cell, false) !== null)
+    return 'time';
+  if (readYearless(cell, parts)) return 'yearless';
   return numberWithUnit.test(cell) ? 'with-unit' : 'other';
 }
 
@@ -66,4 +72,4 @@ export const isNumberClass = (found: CellClass): boolean =>
   found === 'with-unit';
 /** Whether a cell holds a date, a time of day or both. */
 export const isTimeClass = (found: CellClass): boolean =>
-  found === 'date-time' || found === 'date' || found === 'time';
+  found === 'date-time' || found === 'date' || found === 'time' || found === 'yearless';

@@ -1,7 +1,9 @@
 import { civilDate, dayNumber, fullYear } from './civil-day.ts';
+import { countScales, readCount, type CountForm } from './clock-count.ts';
 import { Kind } from './column-kind.ts';
 import { plainText } from './plain-text.ts';
-import { NS_PER_S, fractionUnit_ns, type ClockParts } from './read-clock.ts';
+import { newClockParts, NO_OFFSET, NS_PER_S, fractionUnit_ns, type ClockParts } from './read-clock.ts';
+import { readYearless, yearsOn } from './yearless-date.ts';
 import { readNumber, type NumberMarks } from './read-number.ts';
 
 const hyphen = 45;
@@ -24,11 +26,22 @@ export class ClockCells {
   private minute = 0;
   private second_ns = 0;
   private fractionDigits = 0;
+  /** Nanoseconds of the day where one cell holds date and time; NaN where none does. */
+  private clock_ns = NaN;
+  /** How a count is read, where there is one. */
+  count: { form: CountForm; places: number } | null = null;
+  private offset_min = NO_OFFSET;
+  /** A date without a year, the one before it, and the years that have begun since the first. */
+  private readonly now = newClockParts();
+  private readonly last = newClockParts();
+  private yearsOn = 0;
 
   /** Takes one part from its cell; false where it cannot be one. */
   read(kind: number, text: string, marks: NumberMarks): boolean {
     const cell = plainText(text.trim());
     if (kind === Kind.shortDate) return this.readShortDate(cell);
+    if (kind === Kind.count) return this.readCount(cell);
+    if (kind === Kind.yearless) return this.readYearless(cell);
     if (kind === Kind.hourMinute || kind === Kind.hourMinuteSecond) return this.readUnmarked(kind, cell);
     const reading = readNumber(cell, marks);
     if (reading.kind !== 'number' || reading.unit !== null || reading.value < 0) return false;
@@ -61,6 +74,29 @@ export class ClockCells {
         this.minute = value;
         return value < 60;
     }
+  }
+
+  private readCount(cell: string): boolean {
+    const counted = this.count === null ? null : readCount(cell, this.count.form, this.count.places);
+    if (counted === null || this.count === null) return false;
+    const { year, month, day } = civilDate(counted.day);
+    this.dated = true;
+    [this.year, this.month, this.day] = [year, month, day];
+    this.clock_ns = counted.clock_ns;
+    this.fractionDigits = counted.fractionDigits;
+    this.offset_min = countScales[this.count.form].universal ? 0 : NO_OFFSET;
+    return true;
+  }
+
+  private readYearless(cell: string): boolean {
+    const { now, last } = this;
+    if (!readYearless(cell, now)) return false;
+    if (last.a >= 0) this.yearsOn += yearsOn(last, now);
+    last.a = now.a;
+    last.b = now.b;
+    this.clock_ns = now.clock_ns;
+    this.fractionDigits = now.fractionDigits;
+    return true;
   }
 
   private readShortDate(cell: string): boolean {
@@ -110,6 +146,19 @@ export class ClockCells {
       date.digitsA = this.separator === UNMARKED ? 2 : 4;
       date.digitsC = this.separator === UNMARKED ? this.yearDigits : 2;
       date.separator = this.separator;
+    }
+    if (!Number.isNaN(this.clock_ns)) {
+      date.clock_ns = this.clock_ns;
+      date.fractionDigits = this.fractionDigits;
+      date.offset_min = this.offset_min;
+      if (!this.dated) {
+        date.a = this.now.a;
+        date.b = this.now.b;
+        date.c = this.now.c + this.yearsOn;
+        date.digitsA = this.now.digitsA;
+        date.digitsC = this.now.digitsC;
+        date.separator = this.now.separator;
+      }
     }
     if (clock === null) return;
     // Seconds alone stand beside a time of hours and minutes.

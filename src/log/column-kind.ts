@@ -23,6 +23,12 @@ export const Kind = {
   /** `0930` and `093015`. */
   hourMinute: 18,
   hourMinuteSecond: 19,
+  /** Date and time of day in one cell, written in no way that {@link Kind.clock} has; all of them from here on. A count from a fixed day. */
+  count: 20,
+  /** A date without a year and a time of day. */
+  yearless: 21,
 } as const;
+/** Whether a kind is read like a part of the clock, and holds date and time of day. */
+export const isWholeClock = (kind: number): boolean => kind >= Kind.count;
 /** Whether a kind is a part of the clock in a column of its own. */
 export const isClockPart = (kind: number): boolean => kind >= Kind.year;

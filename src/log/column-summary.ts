@@ -1,10 +1,11 @@
 import type { UnitName } from '#units/unit.ts';
 import { isNumberClass } from './cell-class.ts';
 import { dayNumber, fullYear } from './civil-day.ts';
+import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
-import { saysTime } from './heading-words.ts';
+import { elapsedName, namesClock, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 
 /** What the head's rows say about one column, as far as finding the time needs it. */
@@ -53,6 +54,8 @@ export interface ColumnSummary {
   startsAtZero: boolean;
   overDay: boolean;
   minutesFirst: boolean;
+  /** Times: one at least is written as a length of time alone is, `5m 3s`. */
+  lengths: boolean;
   /** Times: every one has two parts, `12:34`: hours and minutes, or minutes and seconds. */
   twoParts: boolean;
   /** Times: the latest hour; -1 for none. */
@@ -69,9 +72,15 @@ export interface ColumnSummary {
   dottedClock: boolean;
   /** Nothing but AM and PM, or what other languages write for them; a lone letter may as well be a name. */
   halves: boolean;
+  /** Dates without a year and times of day, `04 Mar 08:15:00`. */
+  yearless: boolean;
   /** Dates that carry 00:00:00 in every row: the time of day stands elsewhere. */
   midnightOnly: boolean;
 }
+
+/** Headings under which `5m 3s` is taken for the time of the row: a dwell is written so, too. */
+const mayBeLettered = (heading: string): boolean =>
+  !/\p{L}/u.test(heading) || timeName.test(heading) || elapsedName.test(heading) || namesClock(heading);
 
 /** Summaries of all columns, in file order. */
 export function summariseColumns(layout: Layout): ColumnSummary[] {
@@ -91,8 +100,14 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     halves = 0,
     clocksOfMinutes = 0,
     decimals = 0,
+    yearless = 0,
     twoParts = 0,
     latestHour = -1;
+  const hours: number[] = [];
+  const heading = layout.lowestHeadings[column] ?? '';
+  const anyLength =
+    mayBeLettered(heading) &&
+    layout.rows.some((row) => letteredTime((row.cells[column] ?? '').trim(), false)?.isLength === true);
   let noDate = false,
     fractions = false,
     overDay = false,
@@ -109,10 +124,16 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     texts: string[] = [];
   const units = new Set<UnitName | null>();
   for (const row of layout.rows) {
-    const found = row.classes[column] ?? 'empty';
-    const cell = row.cells[column] ?? '';
+    const written = row.cells[column] ?? '';
+    // "59 s" among "1 min 0 s".
+    const inLetters = letteredTime(plainText(written.trim()), anyLength);
+    let found = row.classes[column] ?? 'empty';
+    if (inLetters !== null && found === 'with-unit' && anyLength) found = 'time';
+    if (inLetters !== null && found === 'time' && !mayBeLettered(heading)) found = 'other';
+    const cell = found === 'time' ? (inLetters?.text ?? written) : written;
     if (found === 'empty') continue;
     filled++;
+    if (found === 'yearless') yearless++;
     if (cell !== before) changes++;
     before = cell;
     if (filled === 1) firstCell = cell.trim();
@@ -142,8 +163,8 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       count.time++;
       if (/[.,]\d+|(?::\d+){3}/u.test(cell)) fractions = true;
       const hour = Number(/^\s*(\d+):/u.exec(cell)?.[1] ?? 0);
-      if (hour > 23 || daysInFront.test(cell)) overDay = true;
-      latestHour = Math.max(latestHour, hour);
+      if (daysInFront.test(cell)) overDay = true;
+      hours.push(hour);
       if (/^\s*\d+:\d{1,2}\s*$/u.test(cell)) twoParts++;
       if (count.time === 1) startsAtZero = /^\s*0{1,3}:00(?::00)?(?:[.,:]0*)?\s*$/u.test(cell);
       if (/^\s*\d+:\d{2}[.,]\d+\s*$/u.test(cell)) minutesFirst = true;
@@ -158,6 +179,9 @@ function summarise(layout: Layout, column: number): ColumnSummary {
       }
     }
   }
+  const hoursOfTimes = hours.filter((_, i) => !isGarbledHour(hours, i));
+  overDay ||= hoursOfTimes.some((hour) => hour > LAST_HOUR);
+  latestHour = Math.max(latestHour, ...hoursOfTimes);
   const allUnmarked = filled > 0 && unmarked === filled && unmarked === numbers.length;
   const allDigits = filled > 0 && texts.length === filled;
   const most = 0.6 * filled;
@@ -210,6 +234,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     startsAtZero,
     overDay,
     minutesFirst,
+    lengths: anyLength && count.time > 0,
     filled: layout.rows.length === 0 ? 0 : filled / layout.rows.length,
     cellUnit: units.size === 1 ? ([...units][0] ?? null) : units.size === 0 ? null : 'mixed',
     wholeMinutes: clocks + count.time > 0 && clocks === clocksOfMinutes && twoParts === count.time,
@@ -218,8 +243,20 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     latestHour,
     changes,
     halves: filled > 0 && halves === filled,
+    yearless: kind === 'other' && yearless > 0 && yearless >= 0.9 * filled,
     midnightOnly: clocks > 0 && midnights === clocks,
   };
+}
+
+const LAST_HOUR = 23;
+/** An hour beyond a day between two that are not: an elapsed time would stay there. */
+function isGarbledHour(hours: readonly number[], i: number): boolean {
+  const own = hours[i] ?? 0,
+    before = hours[i - 1] ?? hours[i + 1] ?? own,
+    after = hours[i + 1] ?? before;
+  // At either end of the head it may be the first of many.
+  const next = i === 0 ? after : i === hours.length - 1 ? before : -1;
+  return own > LAST_HOUR && before <= LAST_HOUR && after <= LAST_HOUR && own - next !== 1;
 }
 
 const fullDate =
@@ -227,8 +264,8 @@ const fullDate =
 const dottedClock = /^(?:[01]?\d|2[0-3])[.,][0-5]\d$/u;
 /** `0d 00:15:02`: a time of day has no days. */
 const daysInFront = /^\s*\d+ ?d/iu;
-/** 20260304081500, perhaps with a fraction. */
-const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+)?\s*$/u;
+/** 20260304081500, perhaps with a fraction, or with thousandths behind it. */
+const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+|\d{3})?\s*$/u;
 /** 081500, 81500 or, a minute after midnight, 100; perhaps with a fraction. */
 const unmarkedTime = /^\s*(?:(?:(?:[01]?\d|2[0-3])[0-5]|[0-5])?\d[0-5]|[0-5])?\d(?:[.,]\d+)?\s*$/u;
 /** Seconds of a day that are written as `hhmmss`. */

@@ -1,14 +1,27 @@
 import type { TimeForm } from '#formats/log.ts';
 import type { Problem } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
+import { clockBesideDisagrees } from './clock-beside.ts';
 import { clockColumns, secondsBeside, unmarkedPart } from './clock-columns.ts';
 import { Kind } from './column-kind.ts';
 import { findColumn } from './column-names.ts';
 import { summariseColumns, type ColumnSummary } from './column-summary.ts';
-import { isOtherDate, isOtherTime, maySayDate, recordName, saysTime, timeName } from './heading-words.ts';
+import {
+  elapsedName,
+  epochName,
+  isOtherDate,
+  isOtherTime,
+  maySayDate,
+  recordName,
+  saysTime,
+  timeName,
+} from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 import { byParts, fractionAmong } from './clock-in-parts.ts';
+import { byCount, countForm, countOfRig } from './time-counts.ts';
 import type { TimePlan } from './time-plan.ts';
+import { whyNoTime } from './why-no-time.ts';
+import { byYearless, setYearless } from './time-yearless.ts';
 import {
   clockPart,
   fractionNamed,
@@ -21,9 +34,6 @@ import {
   secondsName,
 } from './time-headings.ts';
 
-const elapsedName =
-  /elapsed|(?:run|up)[ _]?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
-const epochName = /epoch|posix|unix|timestamp|utc/iu;
 /** Headings of a column that says which half of the day it is. */
 const halfName = /^\W*$|[ap]\W?m\b|noon|half|merid|period|time|zeit|clock|12|tag/iu;
 
@@ -59,6 +69,8 @@ export function findTime(
     halfColumn: -1,
     startColumn: -1,
     parts: [],
+    count: null,
+    yearless: false,
     recordColumn: -1,
     unit_s: 1,
     ahead_s: 0,
@@ -125,14 +137,15 @@ export function findTime(
           named < 0 &&
           byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, columns, layout) ||
-        byNumber(plan, columns, layout, rig?.interval_s !== undefined);
+        byNumber(plan, columns, layout, rig?.interval_s !== undefined) ||
+        (rig?.interval_s === undefined && byYearless(plan, columns, layout));
   if (!settled) {
     const down = columns.find(
       (c) => c.falls && (timeName.test(heading(c.column)) || elapsedName.test(heading(c.column))),
     );
     if (rig?.interval_s === undefined)
       return down === undefined
-        ? { code: 'no-usable-time', file, line: null, text: null }
+        ? noTime(file, names, whyNoTime(columns, layout, named))
         : { code: 'time-runs-down', file, column: names[down.column] ?? null };
     plan.form = 'sample-number';
     plan.source = plan.recordColumn >= 0 ? 'number' : 'rows';
@@ -152,7 +165,8 @@ export function findTime(
     const hours = plan.parts.find(({ kind }) => kind === Kind.hour)?.column ?? -1;
     const twelve = (hours < 0 ? (columns[plan.column]?.latestHour ?? 24) : (columns[hours]?.max ?? 24)) <= 12;
     const half = columns.find((c) => c.halves && halfName.test(heading(c.column)));
-    plan.halfColumn = twelve && half !== undefined ? half.column : -1;
+    plan.halfColumn =
+      twelve && half !== undefined && plan.count === null && !plan.yearless ? half.column : -1;
     if (plan.halfColumn >= 0) plan.twoParts = false;
   }
   const used = new Set([
@@ -181,8 +195,22 @@ export function findTime(
       .filter((column) => column >= 0)
       .map((column) => orderSaid(`${layout.headings[column] ?? ''} ${layout.unitTexts[column] ?? ''}`))
       .find((order) => order !== null) ?? null;
+  const disagreement = clockBesideDisagrees(plan, layout);
+  if (disagreement !== null) plan.remarks.push(disagreement);
   return plan;
 }
+
+const noTime = (file: string | null, names: readonly string[], why: ReturnType<typeof whyNoTime>): Problem =>
+  why === null
+    ? { code: 'no-usable-time', file, line: null, text: null }
+    : {
+        code: 'no-usable-time',
+        file,
+        line: null,
+        text: why.text,
+        column: names[why.column] ?? '',
+        reason: why.reason,
+      };
 
 const notInLog = (file: string | null, column: string, names: readonly string[]): Problem => ({
   code: 'column-not-in-log',
@@ -210,6 +238,7 @@ function byElapsed(
     if (c.kind === 'time' && elapsedName.test(heading) && !(c.constant && columns.some(movesOn)))
       return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', fraction);
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
+    if (countForm(c, layout) !== null) continue;
     if (isOtherQuantity(layout, c.column) || isPartOfClock(c, columns, layout)) continue;
     // Whole hours of a run tell less than the clock beside them.
     if (
@@ -301,6 +330,9 @@ function byClock(
     plan.fractionColumn = fraction?.column ?? -1;
     return setEpoch(plan, epoch, epochScale(epoch) ?? 1);
   }
+  const counts = columns.filter((c) => clock === null || c.changes > 2 * clock.changes);
+  const told = clock !== null || times.length > 0 ? 'by-heading' : 'by-size';
+  if (byCount(plan, counts, layout, told)) return true;
   // A stamp of whole minutes beside a time of day that changes from row to row says less than that.
   const finer = times.some((time) => clock !== null && time.changes > 2 * clock.changes);
   if (clock !== null && !finer) {
@@ -337,7 +369,10 @@ function byClock(
   if (time === undefined) return false;
   const hint = partsHint(layout, time.column);
   const isElapsed =
-    time.startsAtZero || time.overDay || (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
+    time.startsAtZero ||
+    time.overDay ||
+    time.lengths ||
+    (time.minutesFirst && !/uhr|clock/iu.test(heading(time)));
   return setHms(plan, time, layout, (isElapsed || hint === 'minutes') && hint !== 'hours', fraction);
 }
 
@@ -440,6 +475,9 @@ function byRig(
   const only = named >= 0 ? columns.filter((c) => c.column === named) : columns;
   const form = rig?.form;
   const kind = columns[named]?.kind;
+  const own = columns[named];
+  if (own?.yearless === true && (form === undefined || form === 'date-time' || form === 'time-of-day'))
+    return setYearless(plan, own, layout);
   switch (form) {
     case undefined: {
       const clocks = columns.filter(
@@ -459,7 +497,8 @@ function byRig(
           named < 0 &&
           byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, kind === 'number' ? only : [], layout) ||
-        byNumber(plan, only, layout, false)
+        byNumber(plan, only, layout, false) ||
+        (named >= 0 && byCount(plan, only, layout, 'by-rig'))
       );
     }
     case 'iso-8601':
@@ -497,6 +536,13 @@ function byRig(
       if (column < 0) plan.source = 'rows';
       return true;
     }
+    case 'epoch-microseconds':
+    case 'epoch-nanoseconds':
+    case 'ticks-from-1601':
+    case 'ticks-from-1':
+    case 'julian-day':
+    case 'modified-julian-day':
+      return countOfRig(plan, columns, named, form);
     case 'elapsed-seconds':
     case 'elapsed-minutes':
     case 'epoch-seconds':
@@ -511,8 +557,9 @@ function byRig(
             : form === 'spreadsheet-serial'
               ? 86400
               : 1;
-      const own = columns[column];
-      const inFile = own === undefined ? NaN : (secondsOfCells(own, secondsInUnit(layout, column)) ?? NaN);
+      const counted = columns[column];
+      const inFile =
+        counted === undefined ? NaN : (secondsOfCells(counted, secondsInUnit(layout, column)) ?? NaN);
       if (form === 'elapsed-minutes' && !Number.isNaN(inFile) && inFile !== 60)
         plan.remarks.push({
           code: 'unit-differs-from-file',

@@ -76,7 +76,8 @@ export function readRows(lines: readonly HeadLine[], delimiter: string): HeadRow
     const isData =
       good > 0 &&
       !commentMark.test(text) &&
-      (2 * good >= filled || classes.some((found) => found === 'date-time' || found === 'time'));
+      (2 * good >= filled ||
+        classes.some((found) => found === 'date-time' || found === 'time' || found === 'yearless'));
     if (isData) data++;
     rows.push({ line, text, cells, classes, data: isData });
   }

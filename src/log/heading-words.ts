@@ -1,6 +1,11 @@
 /** Headings that name a time; a lone T with another word beside it is a temperature. */
 export const timeName =
   /^\W*(?:(?:time|zeit|timestamp|time ?stamp|temps|tiempo|tempo|tid|czas|čas|idő|tijd|время|дата|zaman|时间|時刻|clock|date|datetime|datum)(?![a-z])|[tx](?=\W*$|[\s_]*[[(</]|[\s_.]+(?:s|secs?|seconds?|ms|msecs?|min|h|[µμu]s|rel|abs|run|elapsed)(?![a-z])))/iu;
+/** Headings that name a time from the start. */
+export const elapsedName =
+  /elapsed|(?:run|up)[ _]?time|laufzeit|duration|since|test ?time|messzeit|verstrichen|écoulé|transcurrido|trascorso/iu;
+/** Headings that name a count from a fixed day. */
+export const epochName = /epoch|posix|unix|timestamp|utc/iu;
 /** Headings that name a count of the rows. */
 export const recordName =
   /^\W*(?:#|n|no|nr|num|number|sample|index|idx|record|rec|rn|count|counter|scan|row|i|id|point|lfd\.? ?nr|messung|reading)(?:[\s._#]*(?:no|nr|number|num|index|id))?\W*$/iu;

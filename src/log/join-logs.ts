@@ -253,8 +253,14 @@ function scaleOf(log: Log): Scale {
       return /(?:Z|[+-]\d{2}:\d{2})$/u.test(log.start ?? '') ? 'universal' : 'local';
     case 'epoch-seconds':
     case 'epoch-milliseconds':
+    case 'epoch-microseconds':
+    case 'epoch-nanoseconds':
+    case 'ticks-from-1601':
       return 'universal';
     case 'spreadsheet-serial':
+    case 'ticks-from-1':
+    case 'julian-day':
+    case 'modified-julian-day':
       return 'local';
     case 'time-of-day':
       return 'time-of-day';

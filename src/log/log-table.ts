@@ -3,7 +3,7 @@ import { rounded } from '#formats/number.ts';
 import { readUnit } from '#units/read-unit.ts';
 import { convert, unitKind, type UnitName } from '#units/unit.ts';
 import { ClockCells } from './clock-cells.ts';
-import { isClockPart, Kind } from './column-kind.ts';
+import { isClockPart, isWholeClock, Kind } from './column-kind.ts';
 import { newClockParts, readHalfOfDay, type ClockParts } from './read-clock.ts';
 import { readNumber, type NumberMarks } from './read-number.ts';
 import { switchState } from './switch-words.ts';
@@ -124,13 +124,16 @@ export class LogTable {
     this.kinds = kinds;
     this.halved = kinds.includes(Kind.half);
     this.parted = kinds.some(isClockPart);
-    this.clockParted = kinds.some((kind) => kind >= Kind.hour && kind !== Kind.shortDate);
+    this.clockParted = kinds.some(
+      (kind) => kind >= Kind.hour && kind !== Kind.shortDate && !isWholeClock(kind),
+    );
     this.pieced = this.halved || this.parted;
     this.dated =
       kinds.includes(Kind.clock) ||
       kinds.includes(Kind.date) ||
       kinds.includes(Kind.year) ||
-      kinds.includes(Kind.shortDate);
+      kinds.includes(Kind.shortDate) ||
+      kinds.some(isWholeClock);
     this.counted = !this.parted && !kinds.some((kind) => kind > Kind.number && kind < Kind.fraction);
     // Seconds beside a date with hours and minutes belong to that.
     this.timed =

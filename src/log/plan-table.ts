@@ -68,7 +68,8 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
   set(time.startColumn, Kind.skip);
   set(time.fractionColumn, Kind.fraction);
   set(time.halfColumn, Kind.half);
-  if (time.source === 'clock') set(time.column, Kind.clock);
+  if (time.source === 'clock')
+    set(time.column, time.count !== null ? Kind.count : time.yearless ? Kind.yearless : Kind.clock);
   else if (time.source === 'date-and-time') {
     set(time.column, Kind.time);
     set(time.dateColumn, Kind.date);
@@ -146,6 +147,7 @@ export function planTable(layout: Layout, options: ReadOptions): Result<TableSet
     words,
   );
   table.timeUnit = time.cellUnit;
+  table.clockCells.count = time.count;
   for (const [column, own] of table.columns.entries())
     own.inWords = saysSwitching(layout, column, stated.get(column) ?? null);
   // Between decimal commas as delimiters nothing plain can be told; aligned columns have no single delimiter.

@@ -9,6 +9,7 @@ import type { TimePlan } from './time-plan.ts';
 import type { DateRun, LogTable } from './log-table.ts';
 import { NAMED_MONTH, newClockParts, NO_OFFSET, NS_PER_DAY, readClockText } from './read-clock.ts';
 import { medianPositiveStep } from './time-axis.ts';
+import { forgetYear } from './time-yearless.ts';
 
 /** Times of the rows as the file has them, on whole ticks so that differences of decimal times are exact. */
 export interface RawTime {
@@ -89,6 +90,7 @@ export function rawTime(table: LogTable, plan: TimePlan, startCell: string): Raw
   if (plan.unmarked || plan.source === 'time-of-day')
     result.start = startOnDay(startCell, result.start, plan);
   else if (plan.startColumn >= 0) result.start = startBeside(startCell, plan);
+  if (plan.yearless) forgetYear(result);
   sayShared(result);
   return result;
 }

@@ -1,4 +1,5 @@
 import { civilDate, dayNumber, dayOfWeekDate } from './civil-day.ts';
+import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 
 /**
@@ -56,13 +57,15 @@ const namedDates = [
 /** Stands for the separator of a date whose month is a name. */
 export const NAMED_MONTH = 0;
 /** A weekday before a date; `Wed Mar 04 08:15:00 2026` has the year at its end, perhaps behind the zone. */
-const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
+export const weekday = /^(\p{L}{2,10})[.,]? (?=\d|\p{L}{3,10}\.? )/u;
 const wholeDate = /^\d{1,2}(?:[-./ ]|\. | de )\p{L}{3}|^\d{1,4}([-./])\d{1,2}\1\d/u;
 /** `2026-W10-3`, `2026W103` (ISO 8601, 4.1.4: week date) and `2026-063` (4.1.3: ordinal date; its basic form is like any number). */
 const weekDate = /^(\d{4})(-?)W(\d{2})\2([1-7])(?!\d)/u;
 const ordinalDate = /^((?:19[7-9]|20\d)\d)-(\d{3})(?=[Tt ]\d|$)/u;
 const yearLast = /^(\p{L}{3,10}) +(\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?)(?: [A-Z]{3,5})? (\d{4})$/u;
 const compactDate = /^(\d{4})(\d{2})(\d{2})(?=[T_ -]?\d{6}(?!\d)|[T_ -]\d{1,2}:|$)/u;
+/** `20260304081500250`: date, time and thousandths of a second without marks. */
+const thousandths = /^(?:19|20)\d{15}$/u;
 /** `13. 3. 2026`, `2026. 03. 13.`: blanks behind the points, and a point behind the last number. */
 const spacedDate = /^(\d{1,4})\. (\d{1,2})\. (\d{1,4})\.?(?= |$)/u;
 /** Hours, minutes and seconds between points, as some countries write them. */
@@ -106,7 +109,7 @@ const afterNoon = new Set(['pm', 'p', 'odp', 'em', 'nachm', 'du', 'μμ']);
 /**
  * Reads a time cell from its text; the byte reader takes the common shapes and must agree with this one.
  * Forms: RFC 3339 (with a blank for T too), ISO 8601 basic, numeric dates with `-`, `.` or `/` in any order and unpadded,
- * English month names, 12-hour clocks, `Z` and offsets. Second 60 is taken (RFC 3339, 5.7: a leap second).
+ * English month names, 12-hour clocks, `Z` and offsets, `08h15m00s`. Second 60 is taken (RFC 3339, 5.7: a leap second).
  * @returns whether the cell could be read; `parts` holds the numbers then
  */
 export function readClockText(text: string, shape: ClockShape, parts: ClockParts): boolean {
@@ -116,7 +119,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
   parts.clock_ns = 0;
   parts.offset_min = NO_OFFSET;
   parts.fractionDigits = 0;
-  if (shape === 'elapsed') return readElapsed(rest, parts);
+  if (shape === 'elapsed') return readElapsed(letteredTime(rest, true)?.text ?? rest, parts);
   if (shape !== 'time') {
     const word = weekday.exec(rest);
     if (word !== null) {
@@ -124,6 +127,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
       // "mar" is Tuesday in three languages and March in most: a whole date behind it tells.
       if (monthOf(word[1] ?? '') === 0 || wholeDate.test(behind)) rest = behind;
     }
+    if (thousandths.test(rest)) rest = `${rest.slice(0, 14)}.${rest.slice(14)}`;
     const last = yearLast.exec(rest);
     if (rest.endsWith(']')) rest = rest.replace(zoneInBrackets, '');
     if (rest.includes('. ')) rest = rest.replace(spacedDate, '$1.$2.$3');
@@ -136,6 +140,7 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
     if (gap === null) return false;
     rest = rest.slice(gap[0].length);
   }
+  rest = letteredTime(rest, false)?.text ?? rest;
   const time =
     timeOfDay.exec(rest) ?? dottedTime.exec(rest) ?? (shape === 'time' ? null : compactTime.exec(rest));
   if (time === null) return false;
@@ -209,7 +214,7 @@ function setDay(length: number, dayNumber: number, parts: ClockParts): number {
 }
 
 /** Number of a month by its name, whole or cut off; 0 for none. */
-function monthOf(name: string): number {
+export function monthOf(name: string): number {
   const word = name.toLowerCase();
   // Finnish for November begins as March does elsewhere.
   if (word.startsWith('marr')) return 0;

@@ -140,6 +140,7 @@ const worth: Readonly<Record<CellClass, number>> = {
   'date-time': 4,
   date: 2,
   time: 2,
+  yearless: 4,
   integer: 1,
   point: 1,
   comma: 1,

@@ -2,6 +2,7 @@ import type { TimeForm } from '#formats/log.ts';
 import type { Remark } from '#formats/remark.ts';
 import type { UnitName } from '#units/unit.ts';
 import type { DateOrder } from './civil-day.ts';
+import type { CountForm } from './clock-count.ts';
 import type { ClockColumn } from './clock-columns.ts';
 
 /** Where a row's time stands and how it is read. Columns count from 0, -1 for none. */
@@ -21,6 +22,10 @@ export interface TimePlan {
   startColumn: number;
   /** Columns that hold one part of the clock each. */
   parts: ClockColumn[];
+  /** A count from a fixed day, and the digits of a second that one of days is good for. */
+  count: { form: CountForm; places: number } | null;
+  /** The dates of {@link column} have no year. */
+  yearless: boolean;
   /** Counts the rows; settles the order where the clock steps. */
   recordColumn: number;
   /** Seconds in one unit of a numeric time. */

@@ -1254,6 +1254,22 @@ const sayings: readonly Saying[] = [
     'ist das falsch, so ist die Form in einer Prüfstandsdatei zu nennen',
   ],
   [
+    'column "{t1}" counts days; it was read as modified Julian days, since as a spreadsheet\'s day numbers they would lie beyond 2060',
+    'Spalte „{t1}“ zählt Tage; sie wurde als modifizierte julianische Tage gelesen, denn als Tageszahlen einer Tabelle lägen sie hinter 2060',
+  ],
+  [
+    'the dates of column "{t1}" have no year ("{t2}"): the times within the run were read, but it has no date',
+    'die Daten der Spalte „{t1}“ haben kein Jahr („{t2}“): Die Zeiten im Lauf wurden gelesen, aber er hat kein Datum',
+  ],
+  [
+    'from line {q1} to {q2} column "{t1}" goes on by {q3} and the clock beside it, "{t2}", by {q4}: they disagree, and the times of "{t3}" were used',
+    'von Zeile {q1} bis {q2} geht Spalte „{t1}“ um {q3} weiter und die Uhr daneben, „{t2}“, um {q4}: Sie widersprechen sich, und die Zeiten von „{t3}“ wurden genommen',
+  ],
+  [
+    'if the clock is right, name it as "column" in a rig file',
+    'stimmt die Uhr, so ist sie in einer Prüfstandsdatei als „column“ zu nennen',
+  ],
+  [
     'the times have two parts ("{t1}"); they were read as hours and minutes',
     'die Zeiten haben zwei Teile („{t1}“); sie wurden als Stunden und Minuten gelesen',
   ],

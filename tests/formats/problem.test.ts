@@ -6,6 +6,14 @@ const problems: Problem[] = [
   { code: 'no-table', file: 'run.csv', reason: 'it holds binary data' },
   { code: 'no-readings', file: 'run.csv' },
   { code: 'no-usable-time', file: 'run.csv', line: null, text: null },
+  {
+    code: 'no-usable-time',
+    file: 'run.csv',
+    line: null,
+    text: '8.15',
+    column: 'Time',
+    reason: 'numbers that may be hours and minutes as well as hours',
+  },
   { code: 'no-usable-time', file: 'run.csv', line: 12, text: '25:61' },
   { code: 'file-not-readable', file: 'run.csv', reason: 'no such file' },
   { code: 'output-not-writable', file: 'run.csv', reason: 'the disk is full' },
@@ -40,6 +48,20 @@ describe.each(problems.map((problem) => [problem.code, problem] as const))('%s',
     expect(sentence).toMatch(/[.]$/);
     expect(sentence).not.toMatch(/undefined|null|NaN|\[object|\n/);
   });
+});
+it('names the form of a time that cannot be read', () => {
+  expect(
+    problemSentence({
+      code: 'no-usable-time',
+      file: 'run.csv',
+      line: null,
+      text: '8.15',
+      column: 'Time',
+      reason: 'numbers that may be hours and minutes as well as hours',
+    }),
+  ).toBe(
+    'run.csv has no column that can be read as time: "Time" holds numbers that may be hours and minutes as well as hours ("8.15"). Name the column of the time and its form in a rig file ("time": { "column": …, "form": … }), or give "interval_s" there if each row is one sample.',
+  );
 });
 it('speaks of the input where there is no file name', () => {
   expect(problemSentence({ code: 'empty-file', file: null })).toBe(

@@ -36,7 +36,15 @@ export interface WrittenDialect {
     | 'day-number'
     | 'parts'
     | 'week-date'
-    | 'date-and-digits';
+    | 'date-and-digits'
+    | 'duration'
+    | 'lettered'
+    | 'epoch-us'
+    | 'epoch-ns'
+    | 'ticks-1601'
+    | 'ticks-1'
+    | 'julian-day'
+    | 'no-year';
   quotes: 'none' | 'all' | 'numbers';
   units: 'header' | 'row' | 'none' | 'columns' | 'cells';
   preamble: 'none' | 'comment' | 'key-value' | 'title' | 'small-table';
@@ -140,6 +148,31 @@ function timeCells(table: PlainTable, dialect: WrittenDialect, row: number): str
     }
     case 'date-and-digits':
       return [`${d}.${mo}.${y}`, marked(clock.replaceAll(':', ''))];
+    case 'duration': {
+      const s = Math.floor(elapsed_ns / 1e9);
+      return [`PT${Math.floor(s / 3600)}H${Math.floor(s / 60) % 60}M${s % 60}${marked(fraction)}S`];
+    }
+    case 'lettered': {
+      const s = Math.floor(elapsed_ns / 1e9);
+      return [`${Math.floor(s / 60)}m ${s % 60}${marked(fraction)}s`];
+    }
+    case 'no-year': {
+      // Without its year a log over the end of February has a day too many, which is said; that has its own sample.
+      const leap = clockAt({ ...table, start: { ...table.start, year: 2004 } }, row).date;
+      return [`${monthNames[leap.getUTCMonth()] ?? ''} ${two(leap.getUTCDate())} ${clock}`];
+    }
+    case 'epoch-us':
+      return [Math.floor(date.getTime() / 1000) + fraction.slice(1).padEnd(6, '0')];
+    case 'epoch-ns':
+      return [Math.floor(date.getTime() / 1000) + fraction.slice(1).padEnd(9, '0')];
+    case 'ticks-1601':
+      return [Math.floor(date.getTime() / 1000) + 11_644_473_600 + fraction.slice(1).padEnd(7, '0')];
+    case 'ticks-1':
+      return [Math.floor(date.getTime() / 1000) + 62_135_596_800 + fraction.slice(1).padEnd(7, '0')];
+    case 'julian-day': {
+      const seconds = date.getTime() / 1000 + Number(`0${fraction}`);
+      return [marked((seconds / 86400 + 2440587.5).toFixed(9))];
+    }
     case 'epoch-s':
       return [marked(`${Math.floor(date.getTime() / 1000)}${fraction}`)];
     case 'epoch-ms':
@@ -156,6 +189,8 @@ function timeNames(dialect: WrittenDialect): string[] {
     case 'elapsed-min':
       return [dialect.units === 'row' ? 'Elapsed' : 'Elapsed (min)'];
     case 'elapsed-hms':
+    case 'duration':
+    case 'lettered':
       return ['Elapsed'];
     case 'date-and-digits':
       return ['Date', 'Time'];
@@ -167,6 +202,10 @@ function timeNames(dialect: WrittenDialect): string[] {
       return [dialect.units === 'row' ? 'Elapsed' : 'Elapsed (ms)'];
     case 'epoch-s':
     case 'epoch-ms':
+    case 'epoch-us':
+    case 'epoch-ns':
+    case 'ticks-1601':
+    case 'ticks-1':
       return ['Timestamp'];
     default:
       return ['Time'];
@@ -177,7 +216,7 @@ function timeNames(dialect: WrittenDialect): string[] {
 export function usableInterval(dialect: WrittenDialect, interval_ns: number): number {
   if (dialect.time === 'elapsed-min') return 30e9;
   // A day number is good to a millisecond; and two rows of it within a hundredth of a second may be a count of anything.
-  if (dialect.time === 'day-number') return Math.max(1e8, interval_ns);
+  if (dialect.time === 'day-number' || dialect.time === 'julian-day') return Math.max(1e8, interval_ns);
   if (dialect.time === 'epoch-ms' && interval_ns % 1e6 !== 0) return 1e6 * Math.ceil(interval_ns / 1e6);
   // Between commas a fraction of a second has a point like the numbers; a decimal comma inside a clock is left to its own samples.
   return interval_ns;
@@ -207,6 +246,14 @@ export const timeFormOf: Readonly<Record<WrittenDialect['time'], TimeForm>> = {
   parts: 'date-time',
   'week-date': 'iso-8601',
   'date-and-digits': 'date-time',
+  duration: 'elapsed-hms',
+  lettered: 'elapsed-hms',
+  'epoch-us': 'epoch-microseconds',
+  'epoch-ns': 'epoch-nanoseconds',
+  'ticks-1601': 'ticks-from-1601',
+  'ticks-1': 'ticks-from-1',
+  'julian-day': 'julian-day',
+  'no-year': 'time-of-day',
 };
 
 export function writeTable(table: PlainTable, dialect: WrittenDialect): Uint8Array {

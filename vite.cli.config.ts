@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { defineConfig, type Plugin } from 'vite';
+import { build, defineConfig, type Plugin } from 'vite';
 
 // pdfkit's Node build cannot be bundled and writes other bytes than its browser build: the browser build is used everywhere.
 const pdfkit = path.join(
@@ -65,13 +65,48 @@ function codeAndCarried(): Plugin {
   };
 }
 
+/** `file?thread`: the file with all that it imports as the text of a script, for a thread that needs but a small part of the program. */
+function threadCode(): Plugin {
+  const MARK = '\0thread:';
+  return {
+    name: 'thread-code',
+    enforce: 'pre',
+    async resolveId(id, importer) {
+      if (!id.endsWith('?thread')) return null;
+      const found = await this.resolve(id.slice(0, -'?thread'.length), importer, { skipSelf: true });
+      return found === null ? null : `${MARK}${found.id}`;
+    },
+    async load(id) {
+      if (!id.startsWith(MARK)) return null;
+      const made = await build({
+        configFile: false,
+        logLevel: 'error',
+        root: import.meta.dirname,
+        publicDir: false,
+        ssr: { noExternal: true },
+        build: {
+          ssr: id.slice(MARK.length),
+          write: false,
+          target: 'node20',
+          minify: true,
+          rolldownOptions: { output: { format: 'cjs', codeSplitting: false } },
+        },
+      });
+      const [first] = [made].flat();
+      const chunk = first !== undefined && 'output' in first ? first.output[0] : null;
+      if (chunk === null) throw new Error('the script of the thread was not built');
+      return `export default ${JSON.stringify(chunk.code)};`;
+    },
+  };
+}
+
 /** The command line as one file that needs nothing beside it. */
 export default defineConfig({
   define: { PROGRAM_VERSION: JSON.stringify(version) },
   resolve: { alias: { pdfkit } },
   ssr: { noExternal: true },
   publicDir: false,
-  plugins: [codeAndCarried()],
+  plugins: [threadCode(), codeAndCarried()],
   build: {
     ssr: 'src/cli/main.ts',
     target: 'node20',

@@ -1,10 +1,14 @@
 import type { LoggedRun } from '#formats/assessment.ts';
 import type { Channel, Log } from '#formats/log.ts';
 import type { Rig } from '#formats/rig.ts';
+import type { Smoothing } from '#formats/spec.ts';
+import { smooth } from '#signal/smooth.ts';
 import { readChannel, type ChannelReading } from './channel-reading.ts';
 import { rigChannelOf } from './judged-pressure.ts';
 import { loggedChannelOf } from './logged-channel.ts';
+import { fromApart, type ApartReading } from './read-apart.ts';
 import { readPressure, type PressureInput, type PressureReading } from './pressure-reading.ts';
+import { shaftOf, type Shaft } from './shaft.ts';
 import { timelineOf, type Timeline } from './timeline.ts';
 
 /** How a pressure column is looked at; all else of it follows from the log and the rig. */
@@ -20,19 +24,26 @@ export interface LogReadings {
   timeline: Timeline;
   /** A channel by itself, other than the judged pressure. */
   channel(channel: Channel): ChannelReading;
+  /** A channel's readings that count, smoothed. */
+  smoothed(reading: ChannelReading, smoothing: Smoothing): Float64Array;
+  /** The shaft from its speed; null where it never turned. */
+  shaft(reading: ChannelReading): Shaft | null;
   /** The judged pressure; that of the look before stays at hand. @param others what solenoid and shaft are found from: the same for the same log */
-  pressure(
-    channel: Channel,
-    look: PressureLook,
-    others: () => Pick<PressureInput, 'solenoid' | 'shaft'>,
-  ): PressureReading;
+  pressure(channel: Channel, look: PressureLook, others: PressureInput['others']): PressureReading;
   /** The channel as it is listed, with these readings set aside. */
   listed(channel: Channel, flags: Uint8Array): LoggedRun['channels'][number];
 }
 
-/** @param rig as used when the log was read */
-export function readingsOf(log: Log, rig: Rig | null): LogReadings {
+/** Waits for the reading of a channel that is being read apart, on a thread of its own; null for one that is not. @param index its place in the log */
+export type AwaitApart = (index: number) => ApartReading | null;
+
+/**
+ * @param rig as used when the log was read
+ * @param awaitApart where channels are read at the same time elsewhere
+ */
+export function readingsOf(log: Log, rig: Rig | null, awaitApart: AwaitApart = () => null): LogReadings {
   const timeline = timelineOf(log);
+  const readApart = new Map<ChannelReading, ApartReading>();
   const channels = new Map<Channel, ChannelReading>();
   const lists = new Map<Channel, { flags: Uint8Array; listed: LoggedRun['channels'][number] }>();
   let last: { channel: Channel; look: PressureLook; reading: PressureReading } | null = null;
@@ -43,9 +54,27 @@ export function readingsOf(log: Log, rig: Rig | null): LogReadings {
     channel(channel) {
       const known = channels.get(channel);
       if (known !== undefined) return known;
-      const reading = readChannel(timeline, channel, rigChannelOf(rig, channel.column));
+      const rigChannel = rigChannelOf(rig, channel.column);
+      const apart = awaitApart(log.channels.indexOf(channel));
+      const reading =
+        apart === null ? readChannel(timeline, channel, rigChannel) : fromApart(apart, channel, rigChannel);
       channels.set(channel, reading);
+      if (apart !== null) {
+        readApart.set(reading, apart);
+        lists.set(channel, { flags: reading.flags, listed: apart.listed });
+      }
       return reading;
+    },
+    smoothed(reading, smoothing) {
+      const known = readApart.get(reading)?.smoothed ?? null;
+      return known !== null && sameSmoothing(known.smoothing, smoothing)
+        ? known.values
+        : smooth(timeline.time_s, reading.kept, smoothing, timeline.gaps);
+    },
+    shaft(reading) {
+      const apart = readApart.get(reading);
+      if (apart === undefined) return shaftOf(timeline, reading.kept);
+      return apart.turning && { turning: apart.turning, speed: reading.kept };
     },
     pressure(channel, look, others) {
       if (
@@ -61,7 +90,7 @@ export function readingsOf(log: Log, rig: Rig | null): LogReadings {
           channel,
           rigChannel: rigChannelOf(rig, channel.column),
           ...look,
-          ...others(),
+          others,
         });
         last = { channel, look, reading };
       }
@@ -75,4 +104,8 @@ export function readingsOf(log: Log, rig: Rig | null): LogReadings {
       return listed;
     },
   };
+}
+
+function sameSmoothing(one: Smoothing, other: Smoothing): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }

@@ -81,8 +81,8 @@ export interface PressureInput {
   /** The band's low limit in `unit`. */
   low: number | null;
   held: boolean;
-  solenoid: Solenoid | null;
-  shaft: Shaft | null;
+  /** Asked for only once the pressure itself was gone through: they may still be being read. */
+  others: () => { solenoid: Solenoid | null; shaft: Shaft | null };
 }
 
 /**
@@ -155,7 +155,7 @@ interface Found {
 }
 
 function findEngagements(input: PressureInput, flags: Uint8Array, zero: number): Found {
-  const { timeline, channel, rigChannel, unit, held, solenoid, shaft } = input;
+  const { timeline, channel, rigChannel, unit, held } = input;
   const line = pressureLine(channel, rigChannel, unit, zero);
   const kept = keptValues(channel.values, flags),
     range = rangeOf(rigChannel);
@@ -166,6 +166,7 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
   const level = engagedLevel(sustainedLevel(timeline, counted, timeline.part), input.low);
   const again = countedOver(timeline, usable, line);
   if (level.level === null) return { line, countedOver: again, level, pressured: [], engagements: [] };
+  const { solenoid, shaft } = input.others();
   const pressured = engagementsByPressure(
     timeline,
     counted,
@@ -181,13 +182,14 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
 
 /** Median of the readings before the first rise while the shaft stands still (or is not logged). */
 function restOf(
-  { timeline, channel, shaft }: PressureInput,
+  { timeline, channel, others }: PressureInput,
   flags: Uint8Array,
   pressured: readonly Engagement[],
 ): { value: number | null; readings: number; scatter: number | null } {
   const first = pressured[0],
     none = { value: null, readings: 0, scatter: null };
   if (!first || first.beganBefore) return none;
+  const { shaft } = others();
   const readings: number[] = [];
   // The rise itself may begin a few samples before it counts as engaged.
   const to = Math.min(first.rows.from, first.pressureFrom - PROTECTED_BEFORE_SAMPLES);

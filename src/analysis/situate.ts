@@ -14,7 +14,7 @@ import { isAtUpperEnd } from './set-aside.ts';
 import type { PressureReading } from './pressure-reading.ts';
 import { stretchOf, trimmedRun, type Run } from './run.ts';
 import { DEFAULT_TOLERANCE_SHARE, settlingOf } from './settling.ts';
-import { shaftOf, stopRow } from './shaft.ts';
+import { stopRow, type Shaft } from './shaft.ts';
 import type { AnalysisInput, Oil, Situation, Unjudged } from './situation.ts';
 import { solenoidOf } from './solenoid.ts';
 import { at, span_s, type Timeline } from './timeline.ts';
@@ -35,21 +35,30 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
   const smoothing = spec?.smoothing ?? DEFAULT_SMOOTHING;
   const band: Band | null =
     spec === null ? null : { low: spec.pressureBand.low ?? null, high: spec.pressureBand.high ?? null };
-  const others = log.channels.map((channel) => (channel === pressure ? null : readings.channel(channel)));
-  const withRole = (role: Role): ChannelReading | null =>
-    others.find((reading) => reading?.channel.role === role) ?? null;
+  const withRole = (role: Role): ChannelReading | null => {
+    const found = log.channels.find((channel) => channel !== pressure && channel.role === role);
+    return found === undefined ? null : readings.channel(found);
+  };
   const current = withRole('solenoid-current'),
-    command = withRole('solenoid-command'),
-    speed = withRole('shaft-speed');
+    command = withRole('solenoid-command');
   const solenoid =
     (command && solenoidOf(timeline, command.kept)) ??
     (current && solenoidOf(timeline, upToTheEnd(current).kept, current.kept));
-  const shaft = speed && shaftOf(timeline, speed.kept);
+  let turning: { speed: ChannelReading | null; shaft: Shaft | null } | null = null;
+  const ofShaft = (): { speed: ChannelReading | null; shaft: Shaft | null } => {
+    if (turning === null) {
+      const speed = withRole('shaft-speed');
+      turning = { speed, shaft: speed && readings.shaft(speed) };
+    }
+    return turning;
+  };
   const reading = readings.pressure(pressure, { unit, low: band?.low ?? null, held }, () => ({
     solenoid,
-    shaft,
+    shaft: ofShaft().shaft,
   }));
-  const oil = oilOf(input, timeline, withRole('oil-temperature'), smoothing);
+  const { speed, shaft } = ofShaft();
+  const oil = oilOf(input, readings, withRole('oil-temperature'), smoothing);
+  const others = log.channels.map((channel) => (channel === pressure ? null : readings.channel(channel)));
   const ambientReading = withRole('ambient-temperature');
   const ambient =
     ambientReading && isTemperatureUnit(ambientReading.channel.unit)
@@ -153,7 +162,7 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
 
 function oilOf(
   { spec }: AnalysisInput,
-  timeline: Timeline,
+  readings: LogReadings,
   reading: ChannelReading | null,
   smoothing: Smoothing,
 ): Oil | null {
@@ -165,7 +174,7 @@ function oilOf(
   return {
     ...reading,
     unit,
-    smoothed: smooth(timeline.time_s, reading.kept, smoothing, timeline.gaps),
+    smoothed: readings.smoothed(reading, smoothing),
     operating: { low: limit(limits?.low), high: limit(limits?.high) },
   };
 }

@@ -1,4 +1,5 @@
-import { assess, type Assessed } from '#assessment/assess.ts';
+import { stat } from 'node:fs/promises';
+import { assess, DEFAULT_SMOOTHING, readingsOf, type Assessed } from '#assessment/assess.ts';
 import type { Judge } from '#formats/judge.ts';
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
@@ -6,6 +7,7 @@ import type { Rig } from '#formats/rig.ts';
 import type { Spec } from '#formats/spec.ts';
 import { joinLogs } from '#log/join-logs.ts';
 import type { AttachedFile } from '#record/record-input.ts';
+import { ChannelReader, WORTH_A_THREAD_bytes } from './channel-reader.ts';
 import { programVersion } from './program.ts';
 import { readLogFile } from './read-log-file.ts';
 import type { Terminal } from './terminal.ts';
@@ -31,6 +33,20 @@ export const UNNAMED_LOG = 'log.csv';
 
 /** Reads the files of a run one after another, joins them and judges. */
 export async function judgeRun(request: RunRequest, terminal: Terminal): Promise<Result<JudgedRun>> {
+  // It starts while the log is read.
+  const thread = (await isWorthAThread(request.logs)) ? ChannelReader.start() : null;
+  try {
+    return await judgedWith(thread, request, terminal);
+  } finally {
+    await thread?.end();
+  }
+}
+
+async function judgedWith(
+  thread: ChannelReader | null,
+  request: RunRequest,
+  terminal: Terminal,
+): Promise<Result<JudgedRun>> {
   const { rig, spec, judge } = request;
   const logs: Log[] = [];
   const kept: { sha256: string | null; file: AttachedFile }[] = [];
@@ -44,13 +60,30 @@ export async function judgeRun(request: RunRequest, terminal: Terminal): Promise
   }
   const joined = joinLogs(logs);
   if (!joined.ok) return joined;
+  thread?.begin({ log: joined.value, rig, smoothing: spec?.smoothing ?? DEFAULT_SMOOTHING });
   // As they stand in the log: by time, each once.
   const { parts, source } = joined.value;
   const files = (parts.length > 0 ? parts : [source]).flatMap(
     ({ sha256 }) => kept.find((each) => each.sha256 === sha256)?.file ?? [],
   );
   terminal.progress('Judging the run');
-  const assessed = assess({ log: joined.value, rig, spec, judge, programVersion });
+  const readings = thread === null ? undefined : readingsOf(joined.value, rig, thread.awaitApart);
+  const assessed = assess({
+    log: joined.value,
+    rig,
+    spec,
+    judge,
+    programVersion,
+    ...(readings && { readings }),
+  });
   terminal.progress(null);
   return assessed.ok ? { ok: true, value: { ...assessed.value, files } } : assessed;
+}
+
+/** One large file; a run of several files has its columns put together anew, where no other thread sees them. */
+async function isWorthAThread(logs: readonly string[]): Promise<boolean> {
+  const [only, ...more] = logs;
+  if (only === undefined || more.length > 0) return false;
+  const found = await stat(only).catch(() => null);
+  return (found?.size ?? 0) > WORTH_A_THREAD_bytes;
 }

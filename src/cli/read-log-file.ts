@@ -6,6 +6,7 @@ import type { Result } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
 import { createLogReader } from '#log/read-log.ts';
 import { isPacked } from '#log/sheet-rows.ts';
+import { WORTH_A_THREAD_bytes } from './channel-reader.ts';
 import { shownName, STANDARD } from './input-file.ts';
 import { readWorkbook } from './read-workbook.ts';
 import { systemCode, systemReason } from './system-error.ts';
@@ -32,7 +33,11 @@ export async function readLogFile(
   const fileName = name === STANDARD ? null : path.basename(name);
   // Not there, or no file: the reading says so below.
   const size = name === STANDARD ? null : ((await stat(name).catch(() => null))?.size ?? null);
-  const reader = createLogReader({ fileName, rig, ...(size === null ? {} : { size }) });
+  const reader = createLogReader({
+    fileName,
+    rig,
+    ...(size === null ? {} : { size, shared: size > WORTH_A_THREAD_bytes }),
+  });
   const hash = createHash('sha256');
   const pieces: Uint8Array[] = [];
   let bytes = 0,

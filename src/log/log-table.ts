@@ -89,6 +89,8 @@ export class LogTable {
   private readonly newTokens: { column: number; token: string }[] = [];
   private newGrouped = 0;
   private readonly blocks: Block[] = [];
+  /** Columns lie where several threads can read them. */
+  private shared = false;
   private lastDate: DateRun | null = null;
   readonly kinds: Uint8Array;
   /** Rows carry a date; rows carry a time of day or an elapsed time in a cell of its own. */
@@ -207,7 +209,8 @@ export class LogTable {
   }
 
   /** Makes room for about so many rows at once, so that the columns need no putting together; call before the first row. */
-  reserve(rows: number): void {
+  reserve(rows: number, shared = false): void {
+    this.shared = shared;
     const most = MOST_RESERVED / Math.max(1, this.kinds.length);
     this.capacity = Math.max(1, Math.ceil(Math.min(rows, most)));
     this.open();
@@ -220,9 +223,11 @@ export class LogTable {
 
   private open(): void {
     const has = (kind: number): boolean => kind === Kind.number;
-    this.values = Array.from(this.kinds, (kind) => new Float64Array(has(kind) ? this.capacity : 0));
-    this.flags = Array.from(this.kinds, (kind) => new Uint8Array(has(kind) ? this.capacity : 0));
-    this.time = new Float64Array(this.capacity);
+    const bytes = (rows: number, each: number): ArrayBuffer | SharedArrayBuffer =>
+      this.shared ? new SharedArrayBuffer(rows * each) : new ArrayBuffer(rows * each);
+    this.values = Array.from(this.kinds, (kind) => new Float64Array(bytes(has(kind) ? this.capacity : 0, 8)));
+    this.flags = Array.from(this.kinds, (kind) => new Uint8Array(bytes(has(kind) ? this.capacity : 0, 1)));
+    this.time = new Float64Array(bytes(this.capacity, 8));
     this.fraction = new Float64Array(this.kinds.includes(Kind.fraction) ? this.capacity : 0);
     this.row = 0;
   }

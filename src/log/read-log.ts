@@ -28,6 +28,8 @@ export interface ReadOptions {
   part?: boolean;
   /** Bytes of the file, where they are known before it is read: the columns are then made at their full length at once. */
   size?: number;
+  /** The columns are to lie where several threads can read them. */
+  shared?: boolean;
   /** Day numbers count from 1904: a spreadsheet file says so of itself. */
   dates1904?: boolean;
 }
@@ -241,7 +243,7 @@ class Reader implements LogReader {
       if (head[p] === LF || (head[p] === CR && head[p + 1] !== LF)) ends++;
     const textBytes = this.encoding?.encoding.startsWith('utf-16') === true ? size / 2 : size;
     const rest = Math.max(0, textBytes - head.length);
-    table.reserve(ends + 1.02 * rest * (ends / Math.max(1, head.length - from)));
+    table.reserve(ends + 1.02 * rest * (ends / Math.max(1, head.length - from)), this.options.shared);
   }
 
   /** Reads whole rows; what is left of the last waits for the next bytes. */

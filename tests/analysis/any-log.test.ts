@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { assess } from '#assessment/assess.ts';
+import { assess, readingsOf } from '#assessment/assess.ts';
+import { readingsApart } from '#assessment/read-apart.ts';
 import { assessmentSchema } from '#formats/assessment.ts';
 import type { Choice } from '#formats/judge.ts';
 import { writeJson } from '#formats/number.ts';
+import type { Smoothing } from '#formats/spec.ts';
 import {
   gauge,
   makeLog,
@@ -87,6 +89,38 @@ describe('any log at all', () => {
         },
       ),
       { numRuns: 150, seed: 4 },
+    );
+  });
+  it('comes out the same where channels were read apart, on a thread of their own', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 2 ** 31 }),
+        fc.integer({ min: 1, max: 900 }),
+        fc.constantFrom<Smoothing>({ method: 'median', window_s: 30 }, { method: 'mean', window_s: 90 }),
+        fc.boolean(),
+        (seed, rows, smoothing, withRig) => {
+          const log = senseless(seed, rows);
+          const given = {
+            log,
+            rig: withRig ? rig(gauge({ subtractZeroAtRest: seed % 2 === 0 })) : null,
+            spec: spec({ operatingTemperature: { low: 30, unit: 'degC' }, smoothing }),
+            judge: null,
+            programVersion: '0',
+          };
+          // What a thread sends is a copy; the smoothing that it was told may be another.
+          const told: Smoothing = seed % 3 === 0 ? { method: 'median', window_s: 60 } : smoothing;
+          const apart = new Map(
+            [...readingsApart(log, given.rig, told)].map((reading) => [
+              reading.index,
+              structuredClone(reading),
+            ]),
+          );
+          expect(new Set(apart.keys())).toEqual(new Set([1, 2, 3]));
+          const readings = readingsOf(log, given.rig, (index) => apart.get(index) ?? null);
+          expect(assess({ ...given, readings })).toEqual(assess(given));
+        },
+      ),
+      { numRuns: 60, seed: 5 },
     );
   });
   it('follows or refuses any choice, and never falls over it', () => {

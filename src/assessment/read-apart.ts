@@ -1,0 +1,1 @@
+export { readingsApart, readApart, type ApartReading } from '#analysis/read-apart.ts';

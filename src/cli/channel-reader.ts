@@ -1,0 +1,82 @@
+import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
+import { readApart, type ApartReading } from '#assessment/read-apart.ts';
+import type { Log } from '#formats/log.ts';
+import type { Rig } from '#formats/rig.ts';
+import type { Smoothing } from '#formats/spec.ts';
+import type { ThreadData } from './channel-thread.ts';
+import program from './channel-thread.ts?thread';
+
+/** What the thread is told. Its columns are shared, not copied. */
+export interface ApartRequest {
+  log: Log;
+  rig: Rig | null;
+  smoothing: Smoothing;
+}
+
+/** A thread costs 15 MB and some milliseconds: it is for logs of half a million rows and more. */
+export const WORTH_A_THREAD_bytes = 32e6;
+/** So long without an answer, and it is taken for lost. A channel of two million rows takes a tenth of a second. */
+const LOST_ms = 10_000;
+
+/**
+ * Reads channels that do not need the pressure on a thread of its own, while the pressure is read on this one. What the thread does not
+ * give, for whatever reason, is read here.
+ */
+export class ChannelReader {
+  private readonly worker: Worker;
+  private readonly port: MessageChannel['port1'];
+  private readonly answers = new Int32Array(new SharedArrayBuffer(4));
+  private readonly ready = new Map<number, ApartReading>();
+  private readonly expected = new Set<number>();
+
+  /** Starts the thread; it takes as long as the reading of some megabytes to be ready. Null where there is none in this build. */
+  static start(): ChannelReader | null {
+    return typeof program === 'string' ? new ChannelReader(program) : null;
+  }
+
+  private constructor(code: string) {
+    const { port1, port2 } = new MessageChannel();
+    this.port = port1;
+    this.worker = new Worker(code, {
+      eval: true,
+      workerData: { port: port2, answers: this.answers } satisfies ThreadData,
+      transferList: [port2],
+      stdout: true,
+      stderr: true,
+    });
+    // It must not keep the program from ending, and what becomes of it shows in its answers.
+    this.worker.unref();
+    this.port.unref();
+    this.worker.on('error', () => undefined);
+  }
+
+  /** Begins with a log whose columns are shared. */
+  begin(request: ApartRequest): void {
+    for (const index of readApart(request.log)) this.expected.add(index);
+    this.port.postMessage(request);
+  }
+
+  /** Waits for one channel. */
+  readonly awaitApart = (index: number): ApartReading | null => {
+    while (this.expected.has(index)) {
+      const seen = Atomics.load(this.answers, 0);
+      const received = receiveMessageOnPort(this.port) as { message: ApartReading | null } | undefined;
+      if (received === undefined) {
+        if (Atomics.wait(this.answers, 0, seen, LOST_ms) === 'timed-out') this.expected.clear();
+      } else if (received.message === null) this.expected.clear();
+      else {
+        this.expected.delete(received.message.index);
+        this.ready.set(received.message.index, received.message);
+      }
+    }
+    const reading = this.ready.get(index) ?? null;
+    this.ready.delete(index);
+    return reading;
+  };
+
+  /** Lets the thread go. */
+  async end(): Promise<void> {
+    this.port.close();
+    await this.worker.terminate();
+  }
+}

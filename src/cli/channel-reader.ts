@@ -60,7 +60,7 @@ export class ChannelReader {
   readonly awaitApart = (index: number): ApartReading | null => {
     while (this.expected.has(index)) {
       const seen = Atomics.load(this.answers, 0);
-      const received = receiveMessageOnPort(this.port) as { message: ApartReading | null } | undefined;
+      const received: { message: ApartReading | null } | undefined = receiveMessageOnPort(this.port);
       if (received === undefined) {
         if (Atomics.wait(this.answers, 0, seen, LOST_ms) === 'timed-out') this.expected.clear();
       } else if (received.message === null) this.expected.clear();

@@ -27,8 +27,19 @@ export {
 } from './window';
 export { beginGrid, gridFactor, gridHigh, gridLow, lookForGrid } from './grid';
 export { beginSustained, sustain, sustainedBest, sustainedLowest } from './sustained';
-export { addTimes, addUp, beginSums, readingsFound, sumCount, sumFound, sumLost, timesFound } from './sums';
 export {
+  addBlock,
+  addTimes,
+  addUp,
+  beginSums,
+  readingsFound,
+  sumCount,
+  sumFound,
+  sumLost,
+  timesFound,
+} from './sums';
+export {
+  beginBetween,
   beginMany,
   countMany,
   groupedMedianOf,
@@ -37,11 +48,14 @@ export {
   manyCount,
   manyHighest,
   manyLowest,
+  manyUnder,
   medianOf,
+  takeBetween,
   takeBucket,
   takeDistances,
 } from './middle';
 export {
+  addMarked,
   addShares,
   addWeighted,
   beginWeighted,
@@ -53,3 +67,18 @@ export {
   weightedSumFound,
   weightFound,
 } from './weighted';
+export {
+  aboutProducts,
+  aboutSquares,
+  addAbout,
+  addLineSums,
+  addToBatches,
+  beginAbout,
+  beginBatches,
+  beginLine,
+  linePressures,
+  lineReadings,
+  lineTimes,
+  lineWeight,
+} from './line';
+export { addPower } from './spectrum';

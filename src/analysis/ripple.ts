@@ -5,7 +5,7 @@ import { median } from '#statistics/median.ts';
 import { convert } from '#units/unit.ts';
 import { weightedMean } from './pieces.ts';
 import type { Situation } from './situation.ts';
-import { at, rowFrom, type Rows, type Timeline } from './timeline.ts';
+import { at, type Rows, type Timeline } from './timeline.ts';
 import { whyNoHold } from './why-not.ts';
 
 /** Ripple needs so many samples a second (definitions, "Quantities"). */
@@ -84,13 +84,30 @@ function windowSpans(
     const start_s = time_s[from] ?? NaN;
     let first = from;
     for (let window = 1; first < to; window++) {
-      const end = Math.min(to, rowFrom(time_s, start_s + window * WINDOW_s));
+      const end = endOf(time_s, first, to, start_s + window * WINDOW_s);
       const span = spanOf(kept, first, end, WINDOW_SHARE * WINDOW_s * rate_Hz);
       if (span >= 0) spans.push(span);
       first = end;
     }
   }
   return spans;
+}
+
+/** The first row at or after a time, from the first of rows before it on; `to` where none is. Looked for near the first: the window is short. */
+function endOf(time_s: Float64Array, first: number, to: number, t_s: number): number {
+  let low = first,
+    reach = 1;
+  while (low + reach < to && (time_s[low + reach] ?? NaN) < t_s) {
+    low += reach;
+    reach *= 2;
+  }
+  let high = Math.min(low + reach, to);
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((time_s[middle] ?? NaN) < t_s) low = middle + 1;
+    else high = middle;
+  }
+  return high;
 }
 
 /** Highest less lowest of some rows; −1 with fewer readings than needed. */

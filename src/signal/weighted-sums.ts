@@ -51,6 +51,30 @@ export function weightedShares(
   });
 }
 
+/** Weight of the rows whose mark is one of two; null as above. */
+export function weightOfMarked(
+  { time_s, usual_s, gap_s }: Pick<WeightedRows, 'time_s' | 'usual_s' | 'gap_s'>,
+  marks: Uint8Array,
+  { from, to }: RowRange,
+  [one, other]: readonly [number, number],
+): number | null {
+  return withColumnKernels(to - from, (kernels) => {
+    kernels.beginWeighted(usual_s, gap_s, 0);
+    inPieces(from, to, (first, end) => {
+      putTimes(kernels, time_s, first, end);
+      kernels.marks.set(marks.subarray(first, end));
+      kernels.addMarked(end - first, one, other);
+    });
+    return kernels.weightFound();
+  });
+}
+
+/** The times of some rows, and that of the row behind them. */
+export function putTimes(kernels: ColumnKernels, time_s: Float64Array, from: number, to: number): void {
+  kernels.times.set(time_s.subarray(from, to + 1));
+  if (to === time_s.length) kernels.times[to - from] = NaN;
+}
+
 function alongRows<T>(
   { time_s, values, rows, usual_s, gap_s }: WeightedRows,
   reference: number,
@@ -62,8 +86,7 @@ function alongRows<T>(
     const { add, found } = begin(kernels);
     for (const piece of rows)
       inPieces(piece.from, piece.to, (from, to) => {
-        kernels.times.set(time_s.subarray(from, to + 1));
-        if (to === time_s.length) kernels.times[to - from] = NaN;
+        putTimes(kernels, time_s, from, to);
         kernels.values.set(values.subarray(from, to));
         add(to - from);
       });

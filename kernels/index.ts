@@ -24,6 +24,7 @@ export {
   setSpikes,
   setTableGrid,
   spikesFound,
+  weighMedians,
 } from './window';
 export { beginGrid, gridFactor, gridHigh, gridLow, lookForGrid } from './grid';
 export { beginSustained, sustain, sustainedBest, sustainedLowest } from './sustained';
@@ -63,6 +64,7 @@ export {
   weightAbove,
   weightBelow,
   weightedHighest,
+  weightedReference,
   weightedLowest,
   weightedSumFound,
   weightFound,
@@ -82,3 +84,4 @@ export {
   lineWeight,
 } from './line';
 export { addPower } from './spectrum';
+export { beginSpans, lastSpan, startSpans, takeSpans } from './spans';

@@ -46,9 +46,11 @@ export function weightBelow(): f64 {
   return below;
 }
 
-export function weightAt(p: usize): f64 {
-  const interval = load<f64>(TIMES + p + 8) - load<f64>(TIMES + p);
+export function weightOf(interval: f64): f64 {
   return interval < gap_s ? interval : usual_s;
+}
+export function weightAt(p: usize): f64 {
+  return weightOf(load<f64>(TIMES + p + 8) - load<f64>(TIMES + p));
 }
 
 /** Weight and sum of the readings in VALUES, the lowest and the highest of them. */
@@ -101,4 +103,20 @@ export function addMarked(count: i32, one: i32, other: i32): void {
     if (mark == one || mark == other) all += weightAt((<usize>i) << 3);
   }
   weight = all;
+}
+
+/** A value of a list that begins with any: differences are from its first value. */
+export function takeReference(value: f64): f64 {
+  if (reference != reference) reference = value;
+  return reference;
+}
+export function weightedReference(): f64 {
+  return reference;
+}
+/** Sums that somebody went on with, and the lowest and highest value that he met. */
+export function keepWeighted(all: f64, total: f64, low: f64, high: f64): void {
+  weight = all;
+  sum = total;
+  if (low < lowest) lowest = low;
+  if (high > highest) highest = high;
 }

@@ -85,7 +85,7 @@ export class WeightedMean {
   }
 }
 
-interface Found {
+export interface Found {
   mean: number;
   min: number;
   max: number;
@@ -100,7 +100,7 @@ const nothingWeighted = (reference: number): Weighted => ({
   max: -Infinity,
 });
 
-const foundOf = ({ reference, weight, sum, min, max }: Weighted): Found => ({
+export const foundOf = ({ reference, weight, sum, min, max }: Weighted): Found => ({
   mean: weight > 0 ? reference + sum / weight : reference,
   min,
   max,

@@ -71,6 +71,8 @@ export interface Kernels {
   addWeighted(rows: number): void;
   addShares(rows: number): void;
   addMarked(rows: number, one: number, other: number): void;
+  weightedReference(): number;
+  weighMedians(rows: number, next_s: number): void;
   weightFound(): number;
   weightedSumFound(): number;
   weightedLowest(): number;
@@ -105,6 +107,11 @@ export interface Kernels {
   aboutProducts(): number;
   beginBatches(slope: number, held_s: number, batches: number): void;
   addToBatches(rows: number, earlier_s: number, start_s: number): void;
+  // Spans of windows (kernels/spans.ts).
+  beginSpans(window_s: number, fewest: number): void;
+  startSpans(time_s: number): void;
+  takeSpans(rows: number): number;
+  lastSpan(): number;
   // Spectra (kernels/spectrum.ts).
   addPower(readings: number): number;
 }

@@ -1,5 +1,6 @@
 import { inPieces, withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import type { RowRange } from './hampel.ts';
+import { alongKernelWindows, type Windowed } from './kernel-windows.ts';
 
 /** A column whose rows each stand for the time to the next one, or for one usual interval where that is a gap or the log ends. */
 export interface WeightedRows {
@@ -47,6 +48,44 @@ export function weightedShares(
         above: kernels.weightAbove(),
         below: kernels.weightBelow(),
       }),
+    };
+  });
+}
+
+/** Weight, weighted sum of the differences from the first, lowest and highest of running medians. */
+export interface WeighedMedians {
+  reference: number;
+  weight: number;
+  sum: number;
+  min: number;
+  max: number;
+}
+
+/**
+ * The running medians (src/signal/running-median.ts) of some rows of a log by weight; only of rows that have a reading of their own.
+ * @param weighted its values are of the rows `rows` alone, its times of the whole log
+ * @returns null as above, and where the windows are not for kernels
+ */
+export function weightedMedians(
+  { time_s, usual_s, gap_s }: Pick<WeightedRows, 'time_s' | 'usual_s' | 'gap_s'>,
+  { from, to }: RowRange,
+  windowed: Pick<Windowed, 'values' | 'levels' | 'gaps' | 'size'>,
+): WeighedMedians | null {
+  return withColumnKernels(to - from, (kernels) => {
+    kernels.beginWeighted(usual_s, gap_s, NaN);
+    const some = { ...windowed, time_s: time_s.subarray(from, to) };
+    const done = alongKernelWindows(kernels, some, false, (first, closed) => {
+      const rows = kernels.nextMedians(closed, kernels.rows);
+      kernels.weighMedians(rows, time_s[from + first + rows] ?? NaN);
+      return rows;
+    });
+    if (done < to - from) return null;
+    return {
+      reference: kernels.weightedReference(),
+      weight: kernels.weightFound(),
+      sum: kernels.weightedSumFound(),
+      min: kernels.weightedLowest(),
+      max: kernels.weightedHighest(),
     };
   });
 }

@@ -4,9 +4,11 @@ import { lineByScript } from '#analysis/operating-pressure.ts';
 import { recordedByScript } from '#analysis/run-quantities.ts';
 import { firstReading, kernelWeights, weightedMean, WeightedMean } from '#analysis/pieces.ts';
 import { sharesByScript } from '#analysis/time-in-band.ts';
+import { smoothedByScript, smoothedMean } from '#analysis/solenoid-current.ts';
 import { timelineOf, type Rows, type Timeline } from '#analysis/timeline.ts';
 import type { Hold } from '#analysis/hold.ts';
 import type { Log } from '#formats/log.ts';
+import { levelsOf } from '#signal/levels.ts';
 import { weightedLine } from '#signal/weighted-line.ts';
 import { weightedShares, weightedSums, weightOfMarked } from '#signal/weighted-sums.ts';
 import { longColumn, type LongColumn } from '../signal/long-column.ts';
@@ -91,6 +93,28 @@ describe('sums by weight: kernels and scripts give the same bits', () => {
         byKernel++;
         expect(found).toEqual(lineByScript(line, pieces, column.values, choice));
       }),
+      { numRuns: 150 },
+    );
+    expect(byKernel).toBeGreaterThan(20);
+  });
+  it('mean of running medians', () => {
+    let byKernel = 0;
+    fc.assert(
+      fc.property(
+        cases,
+        fc.constantFrom(0, 2, 30),
+        fc.constantFrom(0, 0.2),
+        fc.constantFrom(0, 0.3),
+        ([column, interval_s], window_s, before, behind) => {
+          const line = timeline(column, interval_s),
+            length = column.values.length,
+            rows = { from: Math.floor(before * length), to: length - Math.floor(behind * length) },
+            on = column.values.slice(rows.from, rows.to),
+            situation = { timeline: line, smoothing: { method: 'median', window_s } } as const;
+          if (line.shared_s === null && levelsOf(on) !== null && on.length >= 4096) byKernel++;
+          expect(smoothedMean(situation, on, rows)).toEqual(smoothedByScript(situation, on, rows));
+        },
+      ),
       { numRuns: 150 },
     );
     expect(byKernel).toBeGreaterThan(20);

@@ -22,6 +22,7 @@ import {
 import { mediansByKernel, mediansByScript } from '#signal/running-median.ts';
 import { powersByKernel, powersByScript } from '#signal/welch.ts';
 import { sustainedByKernel, sustainedByScript } from '#signal/sustained-minimum.ts';
+import { spansByKernel, spansByScript } from '#signal/window-spans.ts';
 import { longColumn, type LongColumn } from './long-column.ts';
 
 /** Long lists are compared as bytes, which is a thousand times faster. */
@@ -291,6 +292,29 @@ describe('statistics of long lists', () => {
       { numRuns: 60 },
     );
     expect(segments).toBeGreaterThan(1000);
+  });
+  it('spans of windows of equal time', () => {
+    let spans = 0;
+    fc.assert(
+      fc.property(
+        longColumn(30_000),
+        odd,
+        fc.constantFrom(0.001, 0.3, 1, 50),
+        fc.constantFrom(0.5, 2, 50),
+        fc.array(fc.nat(30_000), { maxLength: 3 }),
+        ({ time_s, values: plain }, far, window_s, fewest, cuts) => {
+          const rows = plain.length,
+            borders = [0, ...cuts.map((cut) => cut % rows).sort((a, b) => a - b), rows],
+            pieces = borders.slice(1).map((to, i) => ({ from: borders[i] ?? 0, to }));
+          const search = { time_s, values: withOddReadings(plain, far), pieces, window_s, fewest };
+          const byScript = spansByScript(search);
+          expect(kernel((kernels) => spansByKernel(kernels, search))).toEqual(byScript);
+          spans += byScript.length;
+        },
+      ),
+      { numRuns: 100 },
+    );
+    expect(spans).toBeGreaterThan(1000);
   });
   it('segments of other lengths are left to the script', () => {
     for (const length of [3, 100, 32_768])

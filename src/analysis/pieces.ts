@@ -85,6 +85,7 @@ export class WeightedMean {
   }
 }
 
+/** Mean by weight, lowest and highest of some values, in their unit, and the time that they stand for. */
 export interface Found {
   mean: number;
   min: number;
@@ -100,6 +101,7 @@ const nothingWeighted = (reference: number): Weighted => ({
   max: -Infinity,
 });
 
+/** The mean that sums of differences from one value tell: that value itself where none has a weight. */
 export const foundOf = ({ reference, weight, sum, min, max }: Weighted): Found => ({
   mean: weight > 0 ? reference + sum / weight : reference,
   min,

@@ -24,11 +24,23 @@ export {
   setSpikes,
   setTableGrid,
   spikesFound,
+  weighMedians,
 } from './window';
 export { beginGrid, gridFactor, gridHigh, gridLow, lookForGrid } from './grid';
 export { beginSustained, sustain, sustainedBest, sustainedLowest } from './sustained';
-export { addTimes, addUp, beginSums, readingsFound, sumCount, sumFound, sumLost, timesFound } from './sums';
 export {
+  addBlock,
+  addTimes,
+  addUp,
+  beginSums,
+  readingsFound,
+  sumCount,
+  sumFound,
+  sumLost,
+  timesFound,
+} from './sums';
+export {
+  beginBetween,
   beginMany,
   countMany,
   groupedMedianOf,
@@ -37,11 +49,14 @@ export {
   manyCount,
   manyHighest,
   manyLowest,
+  manyUnder,
   medianOf,
+  takeBetween,
   takeBucket,
   takeDistances,
 } from './middle';
 export {
+  addMarked,
   addShares,
   addWeighted,
   beginWeighted,
@@ -49,7 +64,24 @@ export {
   weightAbove,
   weightBelow,
   weightedHighest,
+  weightedReference,
   weightedLowest,
   weightedSumFound,
   weightFound,
 } from './weighted';
+export {
+  aboutProducts,
+  aboutSquares,
+  addAbout,
+  addLineSums,
+  addToBatches,
+  beginAbout,
+  beginBatches,
+  beginLine,
+  linePressures,
+  lineReadings,
+  lineTimes,
+  lineWeight,
+} from './line';
+export { addPower } from './spectrum';
+export { beginSpans, lastSpan, startSpans, takeSpans } from './spans';

@@ -153,3 +153,30 @@ export function takeBucket(count: i32, scale: f64, bucket: i32): i32 {
   largestBelow = below;
   return n;
 }
+
+let under: i32 = 0;
+/** Of {@link takeBetween}: the readings below the lower limit. */
+export function manyUnder(): i32 {
+  return under;
+}
+export function beginBetween(): void {
+  many = under = 0;
+}
+/** Counts the readings in VALUES; those from one limit to the other go into RESULTS. @returns how many these are */
+export function takeBetween(count: i32, least: f64, most: f64): i32 {
+  let n = many,
+    lower = under,
+    taken: i32 = 0;
+  for (let i = 0; i < count; i++) {
+    const value = load<f64>(at(i));
+    if (value - value != 0) continue;
+    n++;
+    lower += i32(value < least);
+    // Written in any case, and written over by the next one where it is outside: there is no branch to guess.
+    store<f64>(RESULTS + ((<usize>taken) << 3), value);
+    taken += i32(value >= least) & i32(value <= most);
+  }
+  many = n;
+  under = lower;
+  return taken;
+}

@@ -24,7 +24,7 @@ export function sumLost(): f64 {
 export function sumCount(): i32 {
   return summed;
 }
-/** Of {@link addBlock}: the readings that are there, and the sum of their times. */
+/** Of {@link addTimes} and {@link addBlock}: the readings that are there, and the sum of their times. */
 export function readingsFound(): i32 {
   return readings;
 }
@@ -63,4 +63,30 @@ export function addTimes(count: i32): void {
   }
   times = all;
   readings = n;
+}
+
+/** {@link addTimes} and, of all readings, {@link addUp}. */
+export function addBlock(count: i32): void {
+  const start = origin_s;
+  let t = times,
+    there = readings,
+    all = sum,
+    off = lost,
+    n = summed;
+  for (let p: usize = 0; p < (<usize>count) << 3; p += 8) {
+    const value = load<f64>(VALUES + p);
+    if (value != value) continue;
+    there++;
+    t += load<f64>(TIMES + p) - start;
+    if (value - value != 0) continue;
+    const next = all + value;
+    off += abs(all) >= abs(value) ? all - next + value : value - next + all;
+    all = next;
+    n++;
+  }
+  times = t;
+  readings = there;
+  sum = all;
+  lost = off;
+  summed = n;
 }

@@ -1,6 +1,6 @@
 // Sums by weight: a row stands for the time to the next one, or for one usual interval where that is a gap or the log ends
 // (src/analysis/timeline.ts). TIMES holds the time of each row and, behind them, that of the next; NaN where there is none.
-import { TIMES, VALUES } from './places';
+import { MARKS, TIMES, VALUES } from './places';
 
 let usual_s: f64 = 0;
 let gap_s: f64 = 0;
@@ -46,9 +46,11 @@ export function weightBelow(): f64 {
   return below;
 }
 
-function weightAt(p: usize): f64 {
-  const interval = load<f64>(TIMES + p + 8) - load<f64>(TIMES + p);
+export function weightOf(interval: f64): f64 {
   return interval < gap_s ? interval : usual_s;
+}
+export function weightAt(p: usize): f64 {
+  return weightOf(load<f64>(TIMES + p + 8) - load<f64>(TIMES + p));
 }
 
 /** Weight and sum of the readings in VALUES, the lowest and the highest of them. */
@@ -91,4 +93,30 @@ export function addShares(count: i32): void {
   weight = all;
   above = over;
   below = under;
+}
+
+/** Weight of the rows whose mark is the one or the other. */
+export function addMarked(count: i32, one: i32, other: i32): void {
+  let all = weight;
+  for (let i = 0; i < count; i++) {
+    const mark = <i32>load<u8>(MARKS + <usize>i);
+    if (mark == one || mark == other) all += weightAt((<usize>i) << 3);
+  }
+  weight = all;
+}
+
+/** A value of a list that begins with any: differences are from its first value. */
+export function takeReference(value: f64): f64 {
+  if (reference != reference) reference = value;
+  return reference;
+}
+export function weightedReference(): f64 {
+  return reference;
+}
+/** Sums that somebody went on with, and the lowest and highest value that he met. */
+export function keepWeighted(all: f64, total: f64, low: f64, high: f64): void {
+  weight = all;
+  sum = total;
+  if (low < lowest) lowest = low;
+  if (high > highest) highest = high;
 }

@@ -19,6 +19,7 @@ import {
   TIMES,
   VALUES,
 } from './places';
+import { keepWeighted, takeReference, weightedSumFound, weightFound, weightOf } from './weighted';
 
 /** Levels in a block, and rows in one, as a power of two: the bits of a word. */
 const BITS: i32 = 6;
@@ -367,6 +368,33 @@ export function nextMedians(closed: bool, most: i32): i32 {
   below = under;
   size = held;
   return done;
+}
+
+/**
+ * Adds the medians in RESULTS, those of the last rows that {@link nextMedians} did, to the sums by weight of kernels/weighted.ts; only of
+ * rows that have a reading of their own.
+ * @param next_s time of the row behind those that were fed, for the last of them; NaN for none
+ */
+export function weighMedians(count: i32, next_s: f64): void {
+  const m = mask,
+    have = fed,
+    first = row - count;
+  let all = weightFound(),
+    total = weightedSumFound(),
+    from = NaN,
+    low = Infinity,
+    high = -Infinity;
+  for (let r = first; r < row; r++) {
+    if (levelAt(r, m) == NO_LEVEL) continue;
+    const value = load<f64>(RESULTS + ((<usize>(r - first)) << 3));
+    if (from != from) from = takeReference(value);
+    const w = weightOf((r + 1 < have ? timeAt(r + 1, m) : next_s) - timeAt(r, m));
+    all += w;
+    total += w * (value - from);
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  keepWeighted(all, total, low, high);
 }
 
 // Spikes. src/signal/hampel.ts says which readings are.

@@ -1,10 +1,11 @@
 import type { BudgetLine, OperatingPressure } from '#formats/assessment.ts';
+import { weightedLine, type LineChoice, type LineFound } from '#signal/weighted-line.ts';
 import { lagOneCorrelation } from '#statistics/lag-one-correlation.ts';
 import { studentTQuantile } from '#statistics/student-t.ts';
 import { welchSatterthwaite } from '#statistics/welch-satterthwaite.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import type { Hold } from './hold.ts';
-import { firstReading } from './pieces.ts';
+import { firstReading, kernelWeights } from './pieces.ts';
 import { at, weight_s, weightIn_s, type Rows, type Timeline } from './timeline.ts';
 import type { TypeBPart } from './type-b.ts';
 
@@ -41,34 +42,18 @@ export interface HoldMean {
  * @returns null without a valid reading
  */
 export function holdMean(timeline: Timeline, hold: Hold, kept: Float64Array): HoldMean | null {
-  const { time_s } = timeline;
   const middle_s = 0.5 * (hold.start_s + hold.end_s);
   const reference = firstReading(kept, hold.pieces);
-  const all: Sums = { weight: 0, readings: 0, sumT: 0, sumP: 0 };
-  for (const { from, to } of hold.pieces)
-    for (let row = from; row < to; row += SOME_ROWS)
-      addSums(timeline, kept, middle_s, reference, all, row, Math.min(to, row + SOME_ROWS));
-  const { weight, readings, sumT, sumP } = all;
-  if (readings === 0 || !(weight > 0)) return null;
-  const recorded_s = weight;
-  const meanT = sumT / weight,
-    mean = reference + sumP / weight;
-  const about: About = { middle_s, meanT, mean, slope: 0, tt: 0, tp: 0 };
-  for (const { from, to } of hold.pieces)
-    for (let row = from; row < to; row += SOME_ROWS)
-      addAbout(timeline, kept, about, row, Math.min(to, row + SOME_ROWS));
-  about.slope = about.tt > 0 ? about.tp / about.tt : 0;
   // Batches are cut from the time within the hold's pieces, pauses and gaps left out; a piece's last row stands for a time too.
-  const held_s = hold.pieces.reduce((sum, piece) => sum + pieceTime_s(timeline, piece), 0);
-  const sums = new Float64Array(BATCHES),
-    weights = new Float64Array(BATCHES),
-    batched: Batched = { sums, weights, held_s, earlier_s: 0, start_s: 0 };
-  for (const piece of hold.pieces) {
-    batched.start_s = time_s[piece.from] ?? NaN;
-    for (let row = piece.from; row < piece.to; row += SOME_ROWS)
-      addToBatches(timeline, kept, about, batched, row, Math.min(piece.to, row + SOME_ROWS));
-    batched.earlier_s += pieceTime_s(timeline, piece);
-  }
+  const lengths_s = hold.pieces.map((piece) => pieceTime_s(timeline, piece)),
+    held_s = lengths_s.reduce((sum, length_s) => sum + length_s, 0);
+  const choice = { middle_s, reference, batches: BATCHES, lengths_s };
+  const found =
+    kernelWeights(timeline, (weights) =>
+      weightedLine({ ...weights, values: kept, rows: hold.pieces }, choice),
+    ) ?? lineByScript(timeline, hold.pieces, kept, choice);
+  const { readings, weight: recorded_s, mean, sums, weights } = found;
+  if (readings === 0 || !(recorded_s > 0)) return null;
   const means: number[] = [];
   for (let k = 0; k < BATCHES; k++)
     if (at(weights, k) >= (0.5 * held_s) / BATCHES) means.push(at(sums, k) / at(weights, k));
@@ -94,6 +79,39 @@ export function holdMean(timeline: Timeline, hold: Hold, kept: Float64Array): Ho
     degreesOfFreedom: batches - 2,
     correlated: lagOneCorrelation(means) > BATCH_CORRELATION,
   };
+}
+
+/** {@link weightedLine} to the bit, for any log. */
+export function lineByScript(
+  timeline: Timeline,
+  pieces: readonly Rows[],
+  kept: Float64Array,
+  { middle_s, reference, lengths_s }: LineChoice,
+): LineFound {
+  const { time_s } = timeline;
+  const all: Sums = { weight: 0, readings: 0, sumT: 0, sumP: 0 };
+  for (const { from, to } of pieces)
+    for (let row = from; row < to; row += SOME_ROWS)
+      addSums(timeline, kept, middle_s, reference, all, row, Math.min(to, row + SOME_ROWS));
+  const { weight, readings, sumT, sumP } = all;
+  const meanT = sumT / weight,
+    mean = reference + sumP / weight;
+  const about: About = { middle_s, meanT, mean, slope: 0, tt: 0, tp: 0 };
+  for (const { from, to } of pieces)
+    for (let row = from; row < to; row += SOME_ROWS)
+      addAbout(timeline, kept, about, row, Math.min(to, row + SOME_ROWS));
+  about.slope = about.tt > 0 ? about.tp / about.tt : 0;
+  const held_s = lengths_s.reduce((sum, length_s) => sum + length_s, 0);
+  const sums = new Float64Array(BATCHES),
+    weights = new Float64Array(BATCHES),
+    batched: Batched = { sums, weights, held_s, earlier_s: 0, start_s: 0 };
+  pieces.forEach((piece, i) => {
+    batched.start_s = time_s[piece.from] ?? NaN;
+    for (let row = piece.from; row < piece.to; row += SOME_ROWS)
+      addToBatches(timeline, kept, about, batched, row, Math.min(piece.to, row + SOME_ROWS));
+    batched.earlier_s += lengths_s[i] ?? NaN;
+  });
+  return { readings, weight, mean, sums, weights };
 }
 
 /** Rows that are gone over in one call: a function that is called often is compiled as a whole. */

@@ -85,7 +85,8 @@ export class WeightedMean {
   }
 }
 
-interface Found {
+/** Mean by weight, lowest and highest of some values, in their unit, and the time that they stand for. */
+export interface Found {
   mean: number;
   min: number;
   max: number;
@@ -100,7 +101,8 @@ const nothingWeighted = (reference: number): Weighted => ({
   max: -Infinity,
 });
 
-const foundOf = ({ reference, weight, sum, min, max }: Weighted): Found => ({
+/** The mean that sums of differences from one value tell: that value itself where none has a weight. */
+export const foundOf = ({ reference, weight, sum, min, max }: Weighted): Found => ({
   mean: weight > 0 ? reference + sum / weight : reference,
   min,
   max,

@@ -1,11 +1,12 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { welch } from '#signal/welch.ts';
+import { windowSpans } from '#signal/window-spans.ts';
 import { log } from '#statistics/elementary.ts';
 import { median } from '#statistics/median.ts';
 import { convert } from '#units/unit.ts';
 import { weightedMean } from './pieces.ts';
 import type { Situation } from './situation.ts';
-import { at, rowFrom, type Rows, type Timeline } from './timeline.ts';
+import { at, type Rows } from './timeline.ts';
 import { whyNoHold } from './why-not.ts';
 
 /** Ripple needs so many samples a second (definitions, "Quantities"). */
@@ -44,7 +45,13 @@ export function rippleOf(situation: Situation): RippleFound {
       `sampled every ${Number(timeline.medianInterval_s.toPrecision(3))} s; ripple needs ${RATE_NEEDED_Hz} samples a second`,
     );
   if (!hold) return none(whyNoHold(situation) ?? 'there is no hold');
-  const spans = windowSpans(timeline, reading.kept, hold.pieces, rate_Hz);
+  const spans = windowSpans({
+    time_s: timeline.time_s,
+    values: reading.kept,
+    pieces: hold.pieces,
+    window_s: WINDOW_s,
+    fewest: WINDOW_SHARE * WINDOW_s * rate_Hz,
+  });
   if (spans.length === 0) return none('the hold has no second with enough readings');
   const peakToPeak = median(spans);
   const shaft = speed && shaftTurns_Hz(situation);
@@ -71,41 +78,6 @@ export function rippleOf(situation: Situation): RippleFound {
       mayBeAliased: true,
     };
   return { ripple: { peakToPeak, unit, frequency_Hz, order: frequency_Hz / shaft }, mayBeAliased: false };
-}
-
-function windowSpans(
-  { time_s }: Timeline,
-  kept: Float64Array,
-  pieces: readonly Rows[],
-  rate_Hz: number,
-): number[] {
-  const spans: number[] = [];
-  for (const { from, to } of pieces) {
-    const start_s = time_s[from] ?? NaN;
-    let first = from;
-    for (let window = 1; first < to; window++) {
-      const end = Math.min(to, rowFrom(time_s, start_s + window * WINDOW_s));
-      const span = spanOf(kept, first, end, WINDOW_SHARE * WINDOW_s * rate_Hz);
-      if (span >= 0) spans.push(span);
-      first = end;
-    }
-  }
-  return spans;
-}
-
-/** Highest less lowest of some rows; −1 with fewer readings than needed. */
-function spanOf(kept: Float64Array, from: number, to: number, needed: number): number {
-  let low = Infinity,
-    high = -Infinity,
-    readings = 0;
-  for (let i = from; i < to; i++) {
-    const value = kept[i] ?? NaN;
-    if (value !== value) continue;
-    readings++;
-    if (value < low) low = value;
-    if (value > high) high = value;
-  }
-  return readings >= needed ? high - low : -1;
 }
 
 /** Mean turns of the shaft a second over the hold; null where it is not known. */

@@ -1,6 +1,8 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
+import { weightOfMarked } from '#signal/weighted-sums.ts';
 import type { LateMovement } from './late-movement.ts';
+import { kernelWeights } from './pieces.ts';
 import type { Run } from './run.ts';
 import { spikeFloor } from './set-aside.ts';
 import type { Situation } from './situation.ts';
@@ -87,6 +89,14 @@ const isRecorded = (flag: number | undefined): boolean => flag === SetAside.kept
 
 /** Summed weight of rows whose pressure is valid or a spike. */
 export function recordedTime_s(timeline: Timeline, flags: Uint8Array, rows: Rows): number {
+  const found = kernelWeights(timeline, (weights) =>
+    weightOfMarked(weights, flags, rows, [SetAside.kept, SetAside.spike]),
+  );
+  return found ?? recordedByScript(timeline, flags, rows);
+}
+
+/** The same to the bit. */
+export function recordedByScript(timeline: Timeline, flags: Uint8Array, rows: Rows): number {
   const all = { sum_s: 0 };
   for (let row = rows.from; row < rows.to; row += SOME_ROWS)
     addRecorded(timeline, flags, all, row, Math.min(rows.to, row + SOME_ROWS));

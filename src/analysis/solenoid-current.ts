@@ -1,9 +1,10 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { levelsOf, shareLevels } from '#signal/levels.ts';
-import { alongSmoothed } from '#signal/smooth.ts';
+import { alongSmoothed, FEWEST_SAMPLES } from '#signal/smooth.ts';
+import { weightedMedians } from '#signal/weighted-sums.ts';
 import { statedText, withUnit } from '#units/number-text.ts';
 import { upToTheEnd } from './channel-reading.ts';
-import { WeightedMean } from './pieces.ts';
+import { foundOf, kernelWeights, WeightedMean, type Found } from './pieces.ts';
 import type { Solenoid } from './solenoid.ts';
 import type { Situation } from './situation.ts';
 import { splitAtBreaks, without, type Rows } from './timeline.ts';
@@ -32,14 +33,7 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
     levelsOf(kept);
     if (on !== kept) shareLevels(on, kept);
   }
-  const mean = new WeightedMean(timeline);
-  const time_s = timeline.time_s.subarray(rows.from, rows.to);
-  alongSmoothed(time_s, on, smoothing, timeline.gaps, (from, to, smoothed) => {
-    // A window reaches into neighbouring rows: only rows with a reading of their own count, and those are the engaged ones.
-    leaveOut(smoothed, on, from, to);
-    mean.add(rows.from + from, rows.from + to, smoothed);
-  });
-  const found = mean.found();
+  const found = smoothedMean(situation, on, rows);
   if (found && found.max >= end)
     return {
       ...none(
@@ -51,6 +45,47 @@ export function solenoidCurrent(situation: Situation): Quantities['solenoidCurre
   return found
     ? { mean: found.mean, max: found.max, unit }
     : { ...none('the solenoid current has no valid reading while engaged'), unit };
+}
+
+/** Of the smoothed readings of some rows; null without one. */
+export function smoothedMean(
+  situation: Pick<Situation, 'timeline' | 'smoothing'>,
+  on: Float64Array,
+  rows: Rows,
+): Found | null {
+  const { timeline, smoothing } = situation,
+    levels = smoothing.method === 'median' ? levelsOf(on) : null;
+  const told =
+    levels &&
+    kernelWeights(timeline, (weights) =>
+      weightedMedians(weights, rows, {
+        values: on,
+        levels,
+        gaps: timeline.gaps,
+        size: { width_s: smoothing.window_s, samples: FEWEST_SAMPLES },
+      }),
+    );
+  return told === null
+    ? smoothedByScript(situation, on, rows)
+    : told.reference === told.reference
+      ? foundOf(told)
+      : null;
+}
+
+/** The same to the bit, however it is smoothed. */
+export function smoothedByScript(
+  { timeline, smoothing }: Pick<Situation, 'timeline' | 'smoothing'>,
+  on: Float64Array,
+  rows: Rows,
+): Found | null {
+  const mean = new WeightedMean(timeline);
+  const time_s = timeline.time_s.subarray(rows.from, rows.to);
+  alongSmoothed(time_s, on, smoothing, timeline.gaps, (from, to, smoothed) => {
+    // A window reaches into neighbouring rows: only rows with a reading of their own count, and those are the engaged ones.
+    leaveOut(smoothed, on, from, to);
+    mean.add(rows.from + from, rows.from + to, smoothed);
+  });
+  return mean.found();
 }
 
 /** From the first row of pieces to the last. */

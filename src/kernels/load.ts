@@ -59,6 +59,7 @@ export interface Kernels {
   beginSums(start_s: number): void;
   addUp(rows: number, marked: boolean): void;
   addTimes(rows: number): void;
+  addBlock(rows: number): void;
   sumFound(): number;
   sumLost(): number;
   sumCount(): number;
@@ -69,6 +70,9 @@ export interface Kernels {
   setBand(low: number, high: number): void;
   addWeighted(rows: number): void;
   addShares(rows: number): void;
+  addMarked(rows: number, one: number, other: number): void;
+  weightedReference(): number;
+  weighMedians(rows: number, next_s: number): void;
   weightFound(): number;
   weightedSumFound(): number;
   weightedLowest(): number;
@@ -87,6 +91,29 @@ export interface Kernels {
   countMany(rows: number, scale: number): void;
   takeBucket(rows: number, scale: number, bucket: number): number;
   manyBelow(): number;
+  beginBetween(): void;
+  takeBetween(rows: number, least: number, most: number): number;
+  manyUnder(): number;
+  // The line through a hold, and batches about it (kernels/line.ts).
+  beginLine(middle_s: number, reference: number): void;
+  addLineSums(rows: number): void;
+  lineReadings(): number;
+  lineWeight(): number;
+  lineTimes(): number;
+  linePressures(): number;
+  beginAbout(meanTime_s: number, mean: number): void;
+  addAbout(rows: number): void;
+  aboutSquares(): number;
+  aboutProducts(): number;
+  beginBatches(slope: number, held_s: number, batches: number): void;
+  addToBatches(rows: number, earlier_s: number, start_s: number): void;
+  // Spans of windows (kernels/spans.ts).
+  beginSpans(window_s: number, fewest: number): void;
+  startSpans(time_s: number): void;
+  takeSpans(rows: number): number;
+  lastSpan(): number;
+  // Spectra (kernels/spectrum.ts).
+  addPower(readings: number): number;
 }
 /** What a script engine offers for it; the types of page and Node are not known here. */
 interface Machine {

@@ -43,6 +43,8 @@ export function blockMeans(time_s: Float64Array, values: Float64Array, choice: B
 /** What is made of the readings of a block, of which there are some. */
 export interface Statistic {
   script: (values: ArrayLike<number>) => number;
+  /** Adds the times of rows up, for kernels that can do so on their way through the readings. */
+  times: (kernels: ColumnKernels, rows: number) => void;
   /** The same of rows that are in the kernels' hands; may change their places. */
   kernel: (kernels: ColumnKernels, rows: number) => number;
 }
@@ -50,14 +52,13 @@ export interface Statistic {
 /** @param step that the readings are rounded to; 0: the plain median */
 export const medianStatistic = (step: number): Statistic => ({
   script: step > 0 ? (list) => groupedMedian(list, step) : median,
+  times: (kernels, rows) => kernels.addTimes(rows),
   kernel: (kernels, rows) => (step > 0 ? kernels.groupedMedianOf(rows, step) : kernels.medianOf(rows)),
 });
 export const meanStatistic: Statistic = {
   script: mean,
-  kernel: (kernels, rows) => {
-    kernels.addUp(rows, false);
-    return (kernels.sumFound() + kernels.sumLost()) / kernels.sumCount();
-  },
+  times: (kernels, rows) => kernels.addBlock(rows),
+  kernel: (kernels) => (kernels.sumFound() + kernels.sumLost()) / kernels.sumCount(),
 };
 
 function blocks(
@@ -96,8 +97,8 @@ export function blocksBy(
     const to = firstRowAt(time_s, until_s);
     const { readings, sum_s } =
       kernels !== null && to - from <= kernels.rows
-        ? timesByKernel(kernels, time_s, values, from, to, start_s)
-        : timesByScript(time_s, values, from, to, start_s);
+        ? timesByKernel(kernels, statistic, { time_s, values, from, to, start_s })
+        : timesByScript({ time_s, values, from, to, start_s });
     if (readings >= atLeast && readings > 0) {
       times.push(start_s + sum_s / readings);
       // The statistic passes over rows without a reading itself.
@@ -123,28 +124,27 @@ interface Times {
   sum_s: number;
 }
 
+interface Block {
+  readonly time_s: Float64Array;
+  readonly values: Float64Array;
+  readonly from: number;
+  readonly to: number;
+  readonly start_s: number;
+}
+
 function timesByKernel(
   kernels: ColumnKernels,
-  time_s: Float64Array,
-  values: Float64Array,
-  from: number,
-  to: number,
-  start_s: number,
+  statistic: Statistic,
+  { time_s, values, from, to, start_s }: Block,
 ): Times {
   kernels.times.set(time_s.subarray(from, to));
   kernels.values.set(values.subarray(from, to));
   kernels.beginSums(start_s);
-  kernels.addTimes(to - from);
+  statistic.times(kernels, to - from);
   return { readings: kernels.readingsFound(), sum_s: kernels.timesFound() };
 }
 
-function timesByScript(
-  time_s: Float64Array,
-  values: Float64Array,
-  from: number,
-  to: number,
-  start_s: number,
-): Times {
+function timesByScript({ time_s, values, from, to, start_s }: Block): Times {
   let sum_s = 0;
   let readings = 0;
   for (let i = from; i < to; i++) {

@@ -37,7 +37,8 @@ function twiddle(turns: number, of: number): [number, number] {
 /** Those of one length; a spectrum takes hundreds of transforms of the same. */
 let twiddles = { of: 0, cosines: new Float64Array(0), sines: new Float64Array(0) };
 
-function twiddlesOf(n: number): { cosines: Float64Array; sines: Float64Array } {
+/** cos and −sin of 2πk/n for each k below n/2. */
+export function twiddlesOf(n: number): { cosines: Float64Array; sines: Float64Array } {
   if (twiddles.of === n) return twiddles;
   const cosines = new Float64Array(n >> 1);
   const sines = new Float64Array(n >> 1);

@@ -10,7 +10,7 @@ export interface SmoothingChoice {
 }
 
 /** A window holds at least so many readings, however slowly the log was sampled. */
-const FEWEST_SAMPLES = 3;
+export const FEWEST_SAMPLES = 3;
 
 /**
  * Readings smoothed for judging and drawing: windowed in seconds, centred, cut off at the ends, never reaching across a gap.

@@ -1,5 +1,6 @@
+import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { cos } from '#statistics/elementary.ts';
-import { transformInPlace, type Complex } from './fft.ts';
+import { transformInPlace, twiddlesOf, type Complex } from './fft.ts';
 
 /** A one-sided spectrum: frequencies in hertz and the density at each. */
 export interface Spectrum {
@@ -28,13 +29,9 @@ export function welch(values: Float64Array, rate_Hz: number, segment: number): S
     power += (window[i] ?? NaN) * (window[i] ?? NaN);
   }
   const bins = (segment >> 1) + 1;
-  const density = new Float64Array(bins);
-  const step = segment - (segment >> 1);
-  let segments = 0;
-  // The same arrays for every segment: thousands of new ones would be memory that nobody needs.
-  const work = { re: new Float64Array(segment), im: new Float64Array(segment) };
-  for (let start = 0; start + segment <= values.length; start += step)
-    if (addPower(values.subarray(start, start + segment), window, work, density)) segments++;
+  const { squares: density, segments } =
+    withColumnKernels(values.length, (kernels) => powersByKernel(kernels, values, window)) ??
+    powersByScript(values, window);
   if (segments === 0) return null;
   const frequency_Hz = new Float64Array(bins);
   for (let k = 0; k < bins; k++) {
@@ -44,6 +41,48 @@ export function welch(values: Float64Array, rate_Hz: number, segment: number): S
     frequency_Hz[k] = (k * rate_Hz) / segment;
   }
   return { frequency_Hz, density, segments };
+}
+
+/** Squares of the transforms of all segments, added up, up to half the sampling rate; segments that counted. */
+interface Powers {
+  squares: Float64Array;
+  segments: number;
+}
+
+/** @returns null where the segments are of no length that the kernels take */
+export function powersByKernel(
+  kernels: ColumnKernels,
+  values: Float64Array,
+  window: Float64Array,
+): Powers | null {
+  const n = window.length;
+  if (n > kernels.rows || (n & (n - 1)) !== 0) return null;
+  const { cosines, sines } = twiddlesOf(n),
+    from = 2 * n,
+    to = from + (n >> 1) + 1;
+  const { table } = kernels;
+  table.set(window);
+  table.set(cosines, n);
+  table.set(sines, n + (n >> 1));
+  table.fill(0, from, to);
+  let segments = 0;
+  for (let start = 0; start + n <= values.length; start += n >> 1) {
+    kernels.values.set(values.subarray(start, start + n));
+    segments += kernels.addPower(n);
+  }
+  return { squares: table.slice(from, to), segments };
+}
+
+/** The same for segments of any length. */
+export function powersByScript(values: Float64Array, window: Float64Array): Powers {
+  const segment = window.length,
+    squares = new Float64Array((segment >> 1) + 1);
+  let segments = 0;
+  // The same arrays for every segment: thousands of new ones would be memory that nobody needs.
+  const work = { re: new Float64Array(segment), im: new Float64Array(segment) };
+  for (let start = 0; start + segment <= values.length; start += segment - (segment >> 1))
+    if (addPower(values.subarray(start, start + segment), window, work, squares)) segments++;
+  return { squares, segments };
 }
 
 /** Adds the squares of one segment's transform; false for a segment with a NaN in it. */

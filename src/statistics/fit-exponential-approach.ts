@@ -200,6 +200,8 @@ function polished(
     const next = rate + (step.coefficients[1] ?? NaN);
     // Beyond the neighbours of the scan a step is no polish any more: the sum of squares is too flat there.
     if (!(next > searched / SCAN_FACTOR && next < searched * SCAN_FACTOR)) break;
+    // There: every further step would be this one again.
+    if (next === rate) break;
     rate = next;
   }
   const limit = options.relativeErrorAtMost ?? 0.5;

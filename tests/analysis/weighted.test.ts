@@ -1,11 +1,16 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { kernelWeights, weightedMean, WeightedMean } from '#analysis/pieces.ts';
+import { lineByScript } from '#analysis/operating-pressure.ts';
+import { recordedByScript } from '#analysis/run-quantities.ts';
+import { firstReading, kernelWeights, weightedMean, WeightedMean } from '#analysis/pieces.ts';
 import { sharesByScript } from '#analysis/time-in-band.ts';
+import { smoothedByScript, smoothedMean } from '#analysis/solenoid-current.ts';
 import { timelineOf, type Rows, type Timeline } from '#analysis/timeline.ts';
 import type { Hold } from '#analysis/hold.ts';
 import type { Log } from '#formats/log.ts';
-import { weightedShares, weightedSums } from '#signal/weighted-sums.ts';
+import { levelsOf } from '#signal/levels.ts';
+import { weightedLine } from '#signal/weighted-line.ts';
+import { weightedShares, weightedSums, weightOfMarked } from '#signal/weighted-sums.ts';
 import { longColumn, type LongColumn } from '../signal/long-column.ts';
 
 const timeline = ({ time_s, gaps }: LongColumn, medianInterval_s: number): Timeline =>
@@ -65,6 +70,69 @@ describe('sums by weight: kernels and scripts give the same bits', () => {
         },
       ),
       { numRuns: 150 },
+    );
+    expect(byKernel).toBeGreaterThan(20);
+  });
+  it('the line through a hold, and its batches', () => {
+    let byKernel = 0;
+    fc.assert(
+      fc.property(cases, fc.constantFrom(0, 1, 0.3, 2), ([column, interval_s, cuts], share) => {
+        const line = timeline(column, interval_s),
+          pieces = piecesOf(column.values.length, cuts),
+          ends = pieces.map(({ from, to }) => [column.time_s[from] ?? NaN, column.time_s[to - 1] ?? NaN]);
+        const choice = {
+          middle_s: 0.4 * (column.time_s.at(-1) ?? 0),
+          reference: firstReading(column.values, pieces),
+          batches: 10,
+          lengths_s: ends.map(([from = NaN, to = NaN]) => share * (to - from)),
+        };
+        const found = kernelWeights(line, (weights) =>
+          weightedLine({ ...weights, values: column.values, rows: pieces }, choice),
+        );
+        if (found === null) return;
+        byKernel++;
+        expect(found).toEqual(lineByScript(line, pieces, column.values, choice));
+      }),
+      { numRuns: 150 },
+    );
+    expect(byKernel).toBeGreaterThan(20);
+  });
+  it('mean of running medians', () => {
+    let byKernel = 0;
+    fc.assert(
+      fc.property(
+        cases,
+        fc.constantFrom(0, 2, 30),
+        fc.constantFrom(0, 0.2),
+        fc.constantFrom(0, 0.3),
+        ([column, interval_s], window_s, before, behind) => {
+          const line = timeline(column, interval_s),
+            length = column.values.length,
+            rows = { from: Math.floor(before * length), to: length - Math.floor(behind * length) },
+            on = column.values.slice(rows.from, rows.to),
+            situation = { timeline: line, smoothing: { method: 'median', window_s } } as const;
+          if (line.shared_s === null && levelsOf(on) !== null && on.length >= 4096) byKernel++;
+          expect(smoothedMean(situation, on, rows)).toEqual(smoothedByScript(situation, on, rows));
+        },
+      ),
+      { numRuns: 150 },
+    );
+    expect(byKernel).toBeGreaterThan(20);
+  });
+  it('recorded time', () => {
+    let byKernel = 0;
+    fc.assert(
+      fc.property(cases, fc.integer({ min: 2, max: 50 }), ([column, interval_s, cuts], every) => {
+        const line = timeline(column, interval_s),
+          flags = Uint8Array.from(column.values, (_, i) => (i % every === 0 ? (i / every) % 6 : 0));
+        for (const rows of piecesOf(column.values.length, cuts)) {
+          const found = kernelWeights(line, (weights) => weightOfMarked(weights, flags, rows, [0, 5]));
+          if (found === null) continue;
+          byKernel++;
+          expect(found).toBe(recordedByScript(line, flags, rows));
+        }
+      }),
+      { numRuns: 100 },
     );
     expect(byKernel).toBeGreaterThan(20);
   });

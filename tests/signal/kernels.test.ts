@@ -12,9 +12,17 @@ import {
 } from '#signal/levels.ts';
 import { blocksBy, meanStatistic, medianStatistic } from '#signal/block-medians.ts';
 import { meanByKernel, meanByScript } from '#statistics/mean.ts';
-import { blocksOf, medianOfMany, medianOfManyByKernel } from '#statistics/median.ts';
+import {
+  blocksOf,
+  distanceBySample,
+  medianDistance,
+  medianOfMany,
+  medianOfManyByKernel,
+} from '#statistics/median.ts';
 import { mediansByKernel, mediansByScript } from '#signal/running-median.ts';
+import { powersByKernel, powersByScript } from '#signal/welch.ts';
 import { sustainedByKernel, sustainedByScript } from '#signal/sustained-minimum.ts';
+import { spansByKernel, spansByScript } from '#signal/window-spans.ts';
 import { longColumn, type LongColumn } from './long-column.ts';
 
 /** Long lists are compared as bytes, which is a thousand times faster. */
@@ -240,6 +248,79 @@ describe('statistics of long lists', () => {
       { numRuns: 60 },
     );
     expect(told).toBeGreaterThan(30);
+  });
+  it('median of distances by a sample: the one that sorting gives, or none', () => {
+    let told = 0;
+    fc.assert(
+      fc.property(longColumn(60_000), odd, odd, (column, far, other) => {
+        const values = withOddReadings(column.values, far),
+          others = withOddReadings(column.values, other).map((value, i) => value + ((i * i) % 1013)),
+          sorted = values
+            .map((value, i) => Math.abs(value - (others[i] ?? NaN)))
+            .filter(Number.isFinite)
+            .sort(),
+          half = sorted.length >> 1;
+        const found = kernel((kernels) => distanceBySample(kernels, values, others));
+        if (found === null) return;
+        told++;
+        expect(found).toBe(
+          sorted.length % 2 === 1 ? sorted[half] : ((sorted[half - 1] ?? NaN) + (sorted[half] ?? NaN)) / 2,
+        );
+      }),
+      { numRuns: 60 },
+    );
+    expect(told).toBeGreaterThan(20);
+  });
+  it('a sample that misleads tells nothing', () => {
+    // Every place that is looked at is 1 off, all others 2 to 100.
+    const places = new Set(Array.from({ length: 4096 }, (_, k) => Math.floor((k * 50_000) / 4096)));
+    const values = Float64Array.from({ length: 50_000 }, (_, i) => (places.has(i) ? 1 : 2 + (i % 99))),
+      none = new Float64Array(50_000);
+    expect(kernel((kernels) => distanceBySample(kernels, values, none))).toBeNull();
+    expect(medianDistance(values, none)).toBe(medianOfMany(values.length, blocksOf(values)));
+  });
+  it('squares of spectra', () => {
+    let segments = 0;
+    fc.assert(
+      fc.property(longColumn(20_000), odd, fc.integer({ min: 1, max: 13 }), (column, far, power) => {
+        const values = column.values.map((value, i) => (i === 4000 ? far : value)),
+          window = Float64Array.from({ length: 2 ** power }, (_, i) => Math.sin(1 + i));
+        const byScript = powersByScript(values, window);
+        expect(kernel((kernels) => powersByKernel(kernels, values, window))).toEqual(byScript);
+        segments += byScript.segments;
+      }),
+      { numRuns: 60 },
+    );
+    expect(segments).toBeGreaterThan(1000);
+  });
+  it('spans of windows of equal time', () => {
+    let spans = 0;
+    fc.assert(
+      fc.property(
+        longColumn(30_000),
+        odd,
+        fc.constantFrom(0.3, 1, 50),
+        fc.constantFrom(0.5, 2, 50),
+        fc.array(fc.nat(30_000), { maxLength: 3 }),
+        ({ time_s, values: plain }, far, window_s, fewest, cuts) => {
+          const rows = plain.length,
+            borders = [0, ...cuts.map((cut) => cut % rows).sort((a, b) => a - b), rows],
+            pieces = borders.slice(1).map((to, i) => ({ from: borders[i] ?? 0, to }));
+          const search = { time_s, values: withOddReadings(plain, far), pieces, window_s, fewest };
+          const byScript = spansByScript(search);
+          expect(kernel((kernels) => spansByKernel(kernels, search))).toEqual(byScript);
+          spans += byScript.length;
+        },
+      ),
+      { numRuns: 100 },
+    );
+    expect(spans).toBeGreaterThan(1000);
+  });
+  it('segments of other lengths are left to the script', () => {
+    for (const length of [3, 100, 32_768])
+      expect(
+        kernel((kernels) => powersByKernel(kernels, new Float64Array(70_000), new Float64Array(length))),
+      ).toBeNull();
   });
   it('medians and means of blocks', () => {
     let blocks = 0;

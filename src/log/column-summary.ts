@@ -5,7 +5,7 @@ import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
-import { elapsedName, namesClock, saysTime, timeName } from './heading-words.ts';
+import { elapsedName, namesClock, namesDateTime, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 
 /** What the head's rows say about one column, as far as finding the time needs it. */
@@ -105,9 +105,11 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     latestHour = -1;
   const hours: number[] = [];
   const heading = layout.lowestHeadings[column] ?? '';
+  const mayBeInLetters = mayBeLettered(heading);
   const anyLength =
-    mayBeLettered(heading) &&
+    mayBeInLetters &&
     layout.rows.some((row) => letteredTime((row.cells[column] ?? '').trim(), false)?.isLength === true);
+  const mayBeThousandths = namesDateTime(heading);
   let noDate = false,
     fractions = false,
     overDay = false,
@@ -125,11 +127,11 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   const units = new Set<UnitName | null>();
   for (const row of layout.rows) {
     const written = row.cells[column] ?? '';
-    // "59 s" among "1 min 0 s".
-    const inLetters = letteredTime(plainText(written.trim()), anyLength);
+    // "59 s" among "1 min 0 s", "PT59S", and "08h15m00s".
+    const inLetters = mayBeInLetters ? letteredTime(plainText(written.trim()), anyLength) : null;
     let found = row.classes[column] ?? 'empty';
-    if (inLetters !== null && found === 'with-unit' && anyLength) found = 'time';
-    if (inLetters !== null && found === 'time' && !mayBeLettered(heading)) found = 'other';
+    if (inLetters !== null && (found === 'with-unit' || found === 'other' || found === 'lettered'))
+      found = 'time';
     const cell = found === 'time' ? (inLetters?.text ?? written) : written;
     if (found === 'empty') continue;
     filled++;
@@ -138,7 +140,11 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     before = cell;
     if (filled === 1) firstCell = cell.trim();
     else if (cell.trim() !== firstCell) same = false;
-    if (unmarkedDateTime.test(cell) && readClockText(cell, 'date-time', parts)) unmarkedClocks++;
+    if (
+      (unmarkedDateTime.test(cell) || (mayBeThousandths && unmarkedThousandths.test(cell))) &&
+      readClockText(cell, 'date-time', parts)
+    )
+      unmarkedClocks++;
     if (unmarkedTime.test(cell)) {
       unmarked++;
       zeroInFront ||= /^\s*0\d{5}/u.test(cell);
@@ -264,8 +270,10 @@ const fullDate =
 const dottedClock = /^(?:[01]?\d|2[0-3])[.,][0-5]\d$/u;
 /** `0d 00:15:02`: a time of day has no days. */
 const daysInFront = /^\s*\d+ ?d/iu;
-/** 20260304081500, perhaps with a fraction, or with thousandths behind it. */
-const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+|\d{3})?\s*$/u;
+/** 20260304081500, perhaps with a fraction. */
+const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+)?\s*$/u;
+/** With thousandths behind it, as well as with the number of a sample: under a heading that names date or time alone. */
+const unmarkedThousandths = /^\s*(?:19|20)\d{15}\s*$/u;
 /** 081500, 81500 or, a minute after midnight, 100; perhaps with a fraction. */
 const unmarkedTime = /^\s*(?:(?:(?:[01]?\d|2[0-3])[0-5]|[0-5])?\d[0-5]|[0-5])?\d(?:[.,]\d+)?\s*$/u;
 /** Seconds of a day that are written as `hhmmss`. */

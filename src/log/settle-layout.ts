@@ -1,7 +1,7 @@
 import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
 import { readUnit } from '#units/read-unit.ts';
-import { isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
+import { isDoubtfulTime, isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
 import { decimalMark } from './decimal-mark.ts';
 import { fitHeading } from './fit-heading.ts';
 import { readRows, recordsOf, type HeadRow } from './head-rows.ts';
@@ -140,6 +140,7 @@ const worth: Readonly<Record<CellClass, number>> = {
   'date-time': 4,
   date: 2,
   time: 2,
+  lettered: 2,
   yearless: 4,
   integer: 1,
   point: 1,
@@ -284,7 +285,8 @@ function pastNumericHeading(rows: readonly HeadRow[], first: number, width: numb
   for (let column = 0; column < width; column++) {
     if (
       !later.every(
-        (row) => isNumberClass(row.classes[column] ?? 'other') || isTimeClass(row.classes[column] ?? 'other'),
+        ({ classes: { [column]: found = 'other' } }) =>
+          isNumberClass(found) || (isTimeClass(found) && !isDoubtfulTime(found)),
       )
     )
       continue;

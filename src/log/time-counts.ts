@@ -7,7 +7,15 @@ import {
   type CountForm,
 } from './clock-count.ts';
 import type { ColumnSummary } from './column-summary.ts';
-import { epochName, isOtherDate, isOtherTime, recordName, saysTime, timeName } from './heading-words.ts';
+import {
+  epochName,
+  isOtherCount,
+  isOtherDate,
+  isOtherTime,
+  recordName,
+  saysTime,
+  timeName,
+} from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 import { isOtherQuantity, isUnitOfTime, secondsInUnit, secondsOfCells } from './time-headings.ts';
 import type { TimePlan } from './time-plan.ts';
@@ -16,9 +24,6 @@ const DAY_S = 86400;
 const julianName = /(?:^|[^a-z])(?:jd|julian[ _]?(?:day|date)s?|julianisch\w*)(?![a-z])/iu;
 const modifiedName = /(?:^|[^a-z])(?:mjd|modified[ _]julian\w*|modifiziert\w* julian\w*)(?![a-z])/iu;
 const ticksName = /(?:^|[^a-z])ticks?(?![a-z])/iu;
-/** Headings of numbers that rise like a count of time and are none. */
-const otherCount =
-  /serial|seri[eè]|count|zähl|puls|impuls|rev|total|sum|(?:^|[^a-z])(?:ids?|uid|guid|no|nr|num|number|code|key|seq\w*|adr\w*|addr\w*)(?![a-z])/iu;
 /** Without a heading's help a row comes no faster and no slower. */
 const FASTEST_S = 1e-3;
 const SLOWEST_S = 3600;
@@ -74,7 +79,7 @@ export function countForm(
     c.even &&
     step_s >= FASTEST_S &&
     step_s <= SLOWEST_S &&
-    !otherCount.test(heading);
+    !isOtherCount(heading);
   return said || alone ? { form, assumed: false } : null;
 }
 

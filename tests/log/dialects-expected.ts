@@ -121,6 +121,20 @@ export const readings: Record<string, Found> = {
     timeColumns: ['Time (s)'],
     channels: { Dwell: {}, ...PT },
   },
+  'taps-named-like-durations.csv': {
+    form: 'time-of-day',
+    headerLine: 1,
+    time_s: seconds,
+    timeColumns: ['Time'],
+    channels: { P1D: { values: P }, PT1H: { values: T } },
+  },
+  'sample-numbers-like-thousandths.csv': {
+    form: 'date-time',
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    timeColumns: ['Date', 'Time'],
+    channels: { Sample: {}, ...PT },
+  },
   'garbled-hour-among-times-of-day.csv': {
     form: 'time-of-day',
     start: '08:15:00',

@@ -73,6 +73,8 @@ export const isNumberClass = (found: CellClass): boolean =>
   found === 'with-unit';
 /** Whether a cell may be a time or a word. */
 export const isDoubtfulTime = (found: CellClass): boolean => found === 'lettered' || found === 'yearless';
+/** Whether a cell is a word, or may be one as well as a time. */
+export const isWord = (found: CellClass): boolean => found === 'other' || isDoubtfulTime(found);
 /** Whether a cell holds a date, a time of day or both. */
 export const isTimeClass = (found: CellClass): boolean =>
   found === 'date-time' || found === 'date' || found === 'time' || isDoubtfulTime(found);

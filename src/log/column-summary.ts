@@ -79,8 +79,11 @@ export interface ColumnSummary {
 }
 
 /** Headings under which `5m 3s` is taken for the time of the row: a dwell is written so, too. */
-const mayBeLettered = (heading: string): boolean =>
-  !/\p{L}/u.test(heading) || timeName.test(heading) || elapsedName.test(heading) || namesClock(heading);
+const mayBeLettered = (heading: string, column: number): boolean =>
+  (column === 0 && !/\p{L}/u.test(heading)) ||
+  timeName.test(heading) ||
+  elapsedName.test(heading) ||
+  namesClock(heading);
 
 /** Summaries of all columns, in file order. */
 export function summariseColumns(layout: Layout): ColumnSummary[] {
@@ -101,11 +104,12 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     clocksOfMinutes = 0,
     decimals = 0,
     yearless = 0,
+    lettered = 0,
     twoParts = 0,
     latestHour = -1;
   const hours: number[] = [];
   const heading = layout.lowestHeadings[column] ?? '';
-  const mayBeInLetters = mayBeLettered(heading);
+  const mayBeInLetters = mayBeLettered(heading, column);
   const anyLength =
     mayBeInLetters &&
     layout.rows.some((row) => letteredTime((row.cells[column] ?? '').trim(), false)?.isLength === true);
@@ -130,8 +134,10 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     // "59 s" among "1 min 0 s", "PT59S", and "08h15m00s".
     const inLetters = mayBeInLetters ? letteredTime(plainText(written.trim()), anyLength) : null;
     let found = row.classes[column] ?? 'empty';
-    if (inLetters !== null && (found === 'with-unit' || found === 'other' || found === 'lettered'))
+    if (inLetters !== null && (found === 'with-unit' || found === 'other' || found === 'lettered')) {
       found = 'time';
+      lettered++;
+    }
     const cell = found === 'time' ? (inLetters?.text ?? written) : written;
     if (found === 'empty') continue;
     filled++;
@@ -202,6 +208,9 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     numbers.length > 0 &&
     /date|datum|fecha|dato/iu.test(layout.lowestHeadings[column] ?? '') &&
     numbers.every(isCompactDate);
+  // A dwell that stands in some rows, or is the same in all, tells no row's time.
+  const fewLettered =
+    lettered > 0 && layout.rows.length > 1 && (same || filled < MOST_FILLED * layout.rows.length);
   const kind =
     filled === 0
       ? 'empty'
@@ -213,7 +222,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
             ? count['date-time'] > 0
               ? 'date-time'
               : 'date'
-            : count.time >= most || asTimes
+            : (count.time >= most && !fewLettered) || asTimes
               ? 'time'
               : count.number >= most
                 ? 'number'
@@ -254,6 +263,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   };
 }
 
+const MOST_FILLED = 0.9;
 const LAST_HOUR = 23;
 /** An hour beyond a day between two that are not: an elapsed time would stay there. */
 function isGarbledHour(hours: readonly number[], i: number): boolean {

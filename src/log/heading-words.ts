@@ -48,7 +48,7 @@ const dateWord =
 export const maySayDate = (heading: string): boolean => !/\p{L}/u.test(heading) || dateWord.test(heading);
 /** Whether a heading names date or time, and nothing that only has one in it. */
 export const namesDateTime = (heading: string): boolean =>
-  (timeName.test(heading) || epochName.test(heading) || saysTime(heading) || /stamp/iu.test(heading)) &&
+  (timeName.test(heading) || epochName.test(heading) || namesClock(heading) || /stamp/iu.test(heading)) &&
   !isOtherDate(heading) &&
   !isOtherTime(heading) &&
   !isOtherCount(heading);

@@ -88,6 +88,10 @@ export class LogTable {
   private readonly grouped: { column: number; row: number; value: number; token: string }[] = [];
   private readonly newTokens: { column: number; token: string }[] = [];
   private newGrouped = 0;
+  /** Columns whose cells bear a unit, and those that had none before; whether thousands were proven, all by the row being read. */
+  private readonly newUnitCells: number[] = [];
+  private readonly newUnits: TableColumn[] = [];
+  private newProof = false;
   private readonly blocks: Block[] = [];
   private lastDate: DateRun | null = null;
   readonly kinds: Uint8Array;
@@ -191,13 +195,17 @@ export class LogTable {
     twin.skippedRowCount = this.skippedRowCount;
     for (const skipped of this.skippedRows) twin.skippedRows.push(skipped);
     twin.nulBytes = this.nulBytes;
-    twin.groupsProven = this.groupsProven;
+    twin.groupsProven = this.groupsProven && !this.newProof;
     // Those of a row that was begun and waits for its end are not taken over yet.
     for (const waiting of this.grouped.slice(0, this.grouped.length - this.newGrouped))
       twin.grouped.push(waiting);
     for (const run of this.dates) twin.dates.push(run);
     for (const [column, own] of this.columns.entries())
-      twin.columns[column] = { ...own, tokens: new Map(own.tokens) };
+      twin.columns[column] = {
+        ...own,
+        ...(this.newUnits.includes(own) ? { unit: null, unitFromCell: false } : {}),
+        tokens: new Map(own.tokens),
+      };
     return twin;
   }
 
@@ -227,12 +235,19 @@ export class LogTable {
     this.row = 0;
   }
 
-  /** Forgets what an abandoned row left: flags, tokens, digits. */
+  /** Forgets what an abandoned row left: flags, tokens, digits, units. */
   clearRow(): void {
     for (const flags of this.flags) if (flags.length > 0) flags[this.row] = 0;
     if (!this.pending) return;
     this.pending = false;
     this.newTokens.length = 0;
+    this.newUnitCells.length = 0;
+    for (const target of this.newUnits) {
+      target.unit = null;
+      target.unitFromCell = false;
+    }
+    this.newUnits.length = 0;
+    if (this.newProof) this.groupsProven = this.newProof = false;
     this.newNuls = 0;
     this.grouped.length -= this.newGrouped;
     this.newGrouped = 0;
@@ -287,6 +302,13 @@ export class LogTable {
       if (count !== undefined || target.tokens.size < KEPT_TOKENS) target.tokens.set(token, (count ?? 0) + 1);
     }
     this.newTokens.length = 0;
+    for (const column of this.newUnitCells) {
+      const target = this.columns[column];
+      if (target !== undefined) target.unitCells++;
+    }
+    this.newUnitCells.length = 0;
+    this.newUnits.length = 0;
+    this.newProof = false;
     this.nulBytes += this.newNuls;
     this.newNuls = 0;
     this.newGrouped = 0;
@@ -340,10 +362,10 @@ export class LogTable {
           reading.unit === null ? reading.value : this.inColumnUnit(target, reading.value, reading.unit);
         if (Number.isNaN(value)) return this.fault(column, text.trim());
         values[this.row] = value;
-        if (reading.unit !== null) target.unitCells++;
+        if (reading.unit !== null) this.newUnitCells.push(column);
         this.pending = true;
         this.newDecimals[column] = value === reading.value ? (reading.decimals ?? -1) : -1;
-        if (reading.provesGroups) this.groupsProven = true;
+        if (reading.provesGroups && !this.groupsProven) this.groupsProven = this.newProof = true;
         return;
       }
       case 'grouped':
@@ -374,6 +396,7 @@ export class LogTable {
   /** A reading with its own unit, in the column's: a meter that changes its range writes mA, then A. NaN for a unit of another kind. */
   private inColumnUnit(target: TableColumn, value: number, unit: UnitName): number {
     if (target.unit === null) {
+      this.newUnits.push(target);
       target.unit = unit;
       target.unitFromCell = true;
     }

@@ -54,7 +54,7 @@ export interface ColumnSummary {
   startsAtZero: boolean;
   overDay: boolean;
   minutesFirst: boolean;
-  /** Times: one at least is written as a length of time alone is, `5m 3s`. */
+  /** Times: one at least is written as a length of time alone is, `5m 3s`; under a heading that says so `5h03` is one, too. */
   lengths: boolean;
   /** Times: every one has two parts, `12:34`: hours and minutes, or minutes and seconds. */
   twoParts: boolean;
@@ -249,7 +249,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     startsAtZero,
     overDay,
     minutesFirst,
-    lengths: anyLength && count.time > 0,
+    lengths: count.time > 0 && (anyLength || (lettered > 0 && elapsedName.test(heading))),
     filled: layout.rows.length === 0 ? 0 : filled / layout.rows.length,
     cellUnit: units.size === 1 ? ([...units][0] ?? null) : units.size === 0 ? null : 'mixed',
     wholeMinutes: clocks + count.time > 0 && clocks === clocksOfMinutes && twoParts === count.time,

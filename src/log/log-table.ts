@@ -48,6 +48,9 @@ export interface TableColumn {
   unitCells: number;
 }
 
+/** A column before a cell gave it a unit. */
+const noUnit = { unit: null, unitFromCell: false };
+
 /**
  * Rows becoming columns. Both readers write into it: the byte reader straight into the arrays, the other by {@link cell}; a row
  * counts only once {@link commit} was called, so that whatever an abandoned row left behind is gone.
@@ -89,7 +92,7 @@ export class LogTable {
   private readonly newTokens: { column: number; token: string }[] = [];
   private newGrouped = 0;
   /** Columns whose cells bear a unit, and those that had none before; whether thousands were proven, all by the row being read. */
-  private readonly newUnitCells: number[] = [];
+  private readonly newUnitCells: TableColumn[] = [];
   private readonly newUnits: TableColumn[] = [];
   private newProof = false;
   private readonly blocks: Block[] = [];
@@ -203,7 +206,7 @@ export class LogTable {
     for (const [column, own] of this.columns.entries())
       twin.columns[column] = {
         ...own,
-        ...(this.newUnits.includes(own) ? { unit: null, unitFromCell: false } : {}),
+        ...(this.newUnits.includes(own) && noUnit),
         tokens: new Map(own.tokens),
       };
     return twin;
@@ -241,12 +244,8 @@ export class LogTable {
     if (!this.pending) return;
     this.pending = false;
     this.newTokens.length = 0;
-    this.newUnitCells.length = 0;
-    for (const target of this.newUnits) {
-      target.unit = null;
-      target.unitFromCell = false;
-    }
-    this.newUnits.length = 0;
+    for (const target of this.newUnits) Object.assign(target, noUnit);
+    this.newUnitCells.length = this.newUnits.length = 0;
     if (this.newProof) this.groupsProven = this.newProof = false;
     this.newNuls = 0;
     this.grouped.length -= this.newGrouped;
@@ -302,12 +301,8 @@ export class LogTable {
       if (count !== undefined || target.tokens.size < KEPT_TOKENS) target.tokens.set(token, (count ?? 0) + 1);
     }
     this.newTokens.length = 0;
-    for (const column of this.newUnitCells) {
-      const target = this.columns[column];
-      if (target !== undefined) target.unitCells++;
-    }
-    this.newUnitCells.length = 0;
-    this.newUnits.length = 0;
+    for (const target of this.newUnitCells) target.unitCells++;
+    this.newUnitCells.length = this.newUnits.length = 0;
     this.newProof = false;
     this.nulBytes += this.newNuls;
     this.newNuls = 0;
@@ -362,7 +357,7 @@ export class LogTable {
           reading.unit === null ? reading.value : this.inColumnUnit(target, reading.value, reading.unit);
         if (Number.isNaN(value)) return this.fault(column, text.trim());
         values[this.row] = value;
-        if (reading.unit !== null) this.newUnitCells.push(column);
+        if (reading.unit !== null) this.newUnitCells.push(target);
         this.pending = true;
         this.newDecimals[column] = value === reading.value ? (reading.decimals ?? -1) : -1;
         if (reading.provesGroups && !this.groupsProven) this.groupsProven = this.newProof = true;

@@ -132,6 +132,11 @@ export const readings: Record<string, Found> = {
     time_s: seconds,
     timeColumns: ['timestamp'],
   },
+  'hours-run-in-letters-beside-a-clock.csv': {
+    form: 'iso-8601',
+    time_s: seconds,
+    timeColumns: ['Time'],
+  },
   'cycles-beside-date-and-time.csv': {
     form: 'date-time',
     time_s: seconds,

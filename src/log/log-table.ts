@@ -242,14 +242,16 @@ export class LogTable {
   clearRow(): void {
     for (const flags of this.flags) if (flags.length > 0) flags[this.row] = 0;
     if (!this.pending) return;
-    this.pending = false;
-    this.newTokens.length = 0;
     for (const target of this.newUnits) Object.assign(target, noUnit);
-    this.newUnitCells.length = this.newUnits.length = 0;
-    if (this.newProof) this.groupsProven = this.newProof = false;
-    this.newNuls = 0;
+    if (this.newProof) this.groupsProven = false;
     this.grouped.length -= this.newGrouped;
-    this.newGrouped = 0;
+    this.nothingNew();
+  }
+
+  private nothingNew(): void {
+    this.pending = this.newProof = false;
+    this.newTokens.length = this.newUnitCells.length = this.newUnits.length = 0;
+    this.newNuls = this.newGrouped = 0;
     this.newDecimals.fill(-2);
   }
 
@@ -292,7 +294,6 @@ export class LogTable {
   }
 
   private takeOver(): void {
-    this.pending = false;
     for (const { column, token } of this.newTokens) {
       const target = this.columns[column];
       if (target === undefined) continue;
@@ -300,13 +301,8 @@ export class LogTable {
       const count = target.tokens.get(token);
       if (count !== undefined || target.tokens.size < KEPT_TOKENS) target.tokens.set(token, (count ?? 0) + 1);
     }
-    this.newTokens.length = 0;
     for (const target of this.newUnitCells) target.unitCells++;
-    this.newUnitCells.length = this.newUnits.length = 0;
-    this.newProof = false;
     this.nulBytes += this.newNuls;
-    this.newNuls = 0;
-    this.newGrouped = 0;
     for (const [i, column] of this.columns.entries()) {
       const digits = this.newDecimals[i] ?? -2;
       if (digits === -1 || column.decimals === -1) column.decimals = -1;
@@ -315,7 +311,7 @@ export class LogTable {
     const digits = this.newDecimals[this.columns.length] ?? -2;
     if (digits === -1 || this.timeDecimals === -1) this.timeDecimals = -1;
     else if (digits > this.timeDecimals) this.timeDecimals = digits;
-    this.newDecimals.fill(-2);
+    this.nothingNew();
   }
 
   /** Notes the date and offset of the row being read where they are new; call before {@link commit}. */

@@ -1,4 +1,4 @@
-import { letteredTime } from './lettered-time.ts';
+import { isSurelyLettered } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 import { readClockText, newClockParts } from './read-clock.ts';
 import { readYearless } from './yearless-date.ts';
@@ -16,7 +16,8 @@ export type CellClass =
   | 'date-time'
   | 'date'
   | 'time'
-  /** A date without its year, and a time of day. */
+  /** Times that are words as well: in letters, `5m 3s`, and dates without a year. Whether they are times the column's heading tells. */
+  | 'lettered'
   | 'yearless'
   | 'with-unit'
   | 'fault'
@@ -57,10 +58,10 @@ export function cellClass(text: string): CellClass {
   if (cell.length > LONGEST_CELL || !/\d/u.test(cell)) return 'other';
   if (readClockText(cell, 'date-time', parts))
     return /:|T\d|\d ?h|\d[ _]\d{1,2}\.\d{2}\.\d{2}/u.test(cell) ? 'date-time' : 'date';
-  if (readClockText(cell, 'time', parts) || elapsed.test(cell) || letteredTime(cell, false) !== null)
-    return 'time';
-  if (readYearless(cell, parts)) return 'yearless';
-  return numberWithUnit.test(cell) ? 'with-unit' : 'other';
+  if (readClockText(cell, 'time', parts, false) || elapsed.test(cell)) return 'time';
+  if (numberWithUnit.test(cell)) return 'with-unit';
+  if (isSurelyLettered(cell)) return 'lettered';
+  return readYearless(cell, parts) ? 'yearless' : 'other';
 }
 
 /** Whether a cell holds a number, however it is written. */
@@ -70,6 +71,10 @@ export const isNumberClass = (found: CellClass): boolean =>
   found === 'comma' ||
   found === 'grouped' ||
   found === 'with-unit';
+/** Whether a cell may be a time or a word. */
+export const isDoubtfulTime = (found: CellClass): boolean => found === 'lettered' || found === 'yearless';
+/** Whether a cell is a word, or may be one as well as a time. */
+export const isWord = (found: CellClass): boolean => found === 'other' || isDoubtfulTime(found);
 /** Whether a cell holds a date, a time of day or both. */
 export const isTimeClass = (found: CellClass): boolean =>
-  found === 'date-time' || found === 'date' || found === 'time' || found === 'yearless';
+  found === 'date-time' || found === 'date' || found === 'time' || isDoubtfulTime(found);

@@ -5,7 +5,7 @@ import { letteredTime } from './lettered-time.ts';
 import { plainText } from './plain-text.ts';
 import { newClockParts, readClockText, readHalfOfDay } from './read-clock.ts';
 import { readNumber } from './read-number.ts';
-import { elapsedName, namesClock, saysTime, timeName } from './heading-words.ts';
+import { elapsedName, namesClock, namesDateTime, saysTime, timeName } from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 
 /** What the head's rows say about one column, as far as finding the time needs it. */
@@ -54,7 +54,7 @@ export interface ColumnSummary {
   startsAtZero: boolean;
   overDay: boolean;
   minutesFirst: boolean;
-  /** Times: one at least is written as a length of time alone is, `5m 3s`. */
+  /** Times: one at least is written as a length of time alone is, `5m 3s`; under a heading that says so `5h03` is one, too. */
   lengths: boolean;
   /** Times: every one has two parts, `12:34`: hours and minutes, or minutes and seconds. */
   twoParts: boolean;
@@ -79,8 +79,11 @@ export interface ColumnSummary {
 }
 
 /** Headings under which `5m 3s` is taken for the time of the row: a dwell is written so, too. */
-const mayBeLettered = (heading: string): boolean =>
-  !/\p{L}/u.test(heading) || timeName.test(heading) || elapsedName.test(heading) || namesClock(heading);
+const mayBeLettered = (heading: string, column: number): boolean =>
+  (column === 0 && !/\p{L}/u.test(heading)) ||
+  timeName.test(heading) ||
+  elapsedName.test(heading) ||
+  namesClock(heading);
 
 /** Summaries of all columns, in file order. */
 export function summariseColumns(layout: Layout): ColumnSummary[] {
@@ -101,13 +104,16 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     clocksOfMinutes = 0,
     decimals = 0,
     yearless = 0,
+    lettered = 0,
     twoParts = 0,
     latestHour = -1;
   const hours: number[] = [];
   const heading = layout.lowestHeadings[column] ?? '';
+  const mayBeInLetters = mayBeLettered(heading, column);
   const anyLength =
-    mayBeLettered(heading) &&
+    mayBeInLetters &&
     layout.rows.some((row) => letteredTime((row.cells[column] ?? '').trim(), false)?.isLength === true);
+  const mayBeThousandths = namesDateTime(heading);
   let noDate = false,
     fractions = false,
     overDay = false,
@@ -125,11 +131,13 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   const units = new Set<UnitName | null>();
   for (const row of layout.rows) {
     const written = row.cells[column] ?? '';
-    // "59 s" among "1 min 0 s".
-    const inLetters = letteredTime(plainText(written.trim()), anyLength);
+    // "59 s" among "1 min 0 s", "PT59S", and "08h15m00s".
+    const inLetters = mayBeInLetters ? letteredTime(plainText(written.trim()), anyLength) : null;
     let found = row.classes[column] ?? 'empty';
-    if (inLetters !== null && found === 'with-unit' && anyLength) found = 'time';
-    if (inLetters !== null && found === 'time' && !mayBeLettered(heading)) found = 'other';
+    if (inLetters !== null && (found === 'with-unit' || found === 'other' || found === 'lettered')) {
+      found = 'time';
+      lettered++;
+    }
     const cell = found === 'time' ? (inLetters?.text ?? written) : written;
     if (found === 'empty') continue;
     filled++;
@@ -138,7 +146,11 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     before = cell;
     if (filled === 1) firstCell = cell.trim();
     else if (cell.trim() !== firstCell) same = false;
-    if (unmarkedDateTime.test(cell) && readClockText(cell, 'date-time', parts)) unmarkedClocks++;
+    if (
+      (unmarkedDateTime.test(cell) || (mayBeThousandths && unmarkedThousandths.test(cell))) &&
+      readClockText(cell, 'date-time', parts)
+    )
+      unmarkedClocks++;
     if (unmarkedTime.test(cell)) {
       unmarked++;
       zeroInFront ||= /^\s*0\d{5}/u.test(cell);
@@ -196,6 +208,9 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     numbers.length > 0 &&
     /date|datum|fecha|dato/iu.test(layout.lowestHeadings[column] ?? '') &&
     numbers.every(isCompactDate);
+  // A dwell that stands in some rows, or is the same in all, tells no row's time.
+  const fewLettered =
+    lettered > 0 && layout.rows.length > 1 && (same || filled < MOST_FILLED * layout.rows.length);
   const kind =
     filled === 0
       ? 'empty'
@@ -207,7 +222,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
             ? count['date-time'] > 0
               ? 'date-time'
               : 'date'
-            : count.time >= most || asTimes
+            : (count.time >= most && !fewLettered) || asTimes
               ? 'time'
               : count.number >= most
                 ? 'number'
@@ -234,7 +249,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
     startsAtZero,
     overDay,
     minutesFirst,
-    lengths: anyLength && count.time > 0,
+    lengths: count.time > 0 && (anyLength || (lettered > 0 && elapsedName.test(heading))),
     filled: layout.rows.length === 0 ? 0 : filled / layout.rows.length,
     cellUnit: units.size === 1 ? ([...units][0] ?? null) : units.size === 0 ? null : 'mixed',
     wholeMinutes: clocks + count.time > 0 && clocks === clocksOfMinutes && twoParts === count.time,
@@ -248,6 +263,7 @@ function summarise(layout: Layout, column: number): ColumnSummary {
   };
 }
 
+const MOST_FILLED = 0.9;
 const LAST_HOUR = 23;
 /** An hour beyond a day between two that are not: an elapsed time would stay there. */
 function isGarbledHour(hours: readonly number[], i: number): boolean {
@@ -264,8 +280,10 @@ const fullDate =
 const dottedClock = /^(?:[01]?\d|2[0-3])[.,][0-5]\d$/u;
 /** `0d 00:15:02`: a time of day has no days. */
 const daysInFront = /^\s*\d+ ?d/iu;
-/** 20260304081500, perhaps with a fraction, or with thousandths behind it. */
-const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+|\d{3})?\s*$/u;
+/** 20260304081500, perhaps with a fraction. */
+const unmarkedDateTime = /^\s*(?:19|20)\d{12}(?:[.,]\d+)?\s*$/u;
+/** With thousandths behind it, as well as with the number of a sample: under a heading that names date or time alone. */
+const unmarkedThousandths = /^\s*(?:19|20)\d{15}\s*$/u;
 /** 081500, 81500 or, a minute after midnight, 100; perhaps with a fraction. */
 const unmarkedTime = /^\s*(?:(?:(?:[01]?\d|2[0-3])[0-5]|[0-5])?\d[0-5]|[0-5])?\d(?:[.,]\d+)?\s*$/u;
 /** Seconds of a day that are written as `hhmmss`. */

@@ -99,7 +99,9 @@ export function findTime(
   const allTimes = columns.filter((c) => c.kind === 'time');
   // "Shift 06:00" and "Time left" say nothing of the rows, where another time does.
   const rowTimes = allTimes.filter((c) => c.changes > 1 && !isOtherTime(heading(c.column)));
-  const times = rowTimes.length > 0 ? rowTimes : allTimes;
+  // Nor does how long something took, "5m 3s".
+  const points = rowTimes.filter((c) => !c.lengths);
+  const times = points.length > 0 ? points : rowTimes.length > 0 ? rowTimes : allTimes;
   const still = (c: ColumnSummary): boolean => c.constant || isOtherTime(heading(c.column));
   const record = columns.find(
     (c) => c.kind === 'number' && c.integers && recordName.test(heading(c.column)) && c.countsUp,
@@ -138,6 +140,7 @@ export function findTime(
           byNumber(plan, columns, layout, rig?.interval_s !== undefined)) ||
         byClock(plan, clocks, times, columns, layout) ||
         byNumber(plan, columns, layout, rig?.interval_s !== undefined) ||
+        byCount(plan, columns, layout, 'by-size') ||
         (rig?.interval_s === undefined && byYearless(plan, columns, layout));
   if (!settled) {
     const down = columns.find(
@@ -235,7 +238,12 @@ function byElapsed(
 ): boolean {
   for (const c of columns) {
     const heading = layout.lowestHeadings[c.column] ?? '';
-    if (c.kind === 'time' && elapsedName.test(heading) && !(c.constant && columns.some(movesOn)))
+    if (
+      c.kind === 'time' &&
+      elapsedName.test(heading) &&
+      !(c.constant && columns.some(movesOn)) &&
+      !(c.lengths && columns.some((other) => isClock(other, layout)))
+    )
       return setHms(plan, c, layout, partsHint(layout, c.column) !== 'hours', fraction);
     if (c.kind !== 'number' || !c.rises || epochScale(c) !== null) continue;
     if (countForm(c, layout) !== null) continue;
@@ -259,6 +267,14 @@ function byElapsed(
   }
   return false;
 }
+
+/** A time of day, or date and time, that changes from row to row. */
+const isClock = (c: ColumnSummary, layout: Layout): boolean =>
+  c.changes > 1 &&
+  (c.kind === 'date-time' ||
+    (c.kind === 'time' && !c.lengths) ||
+    (c.rises && epochScale(c) !== null) ||
+    countForm(c, layout) !== null);
 
 /** Another time that tells more than one that stands still. */
 const movesOn = (c: ColumnSummary): boolean =>
@@ -330,9 +346,9 @@ function byClock(
     plan.fractionColumn = fraction?.column ?? -1;
     return setEpoch(plan, epoch, epochScale(epoch) ?? 1);
   }
-  const counts = columns.filter((c) => clock === null || c.changes > 2 * clock.changes);
-  const told = clock !== null || times.length > 0 ? 'by-heading' : 'by-size';
-  if (byCount(plan, counts, layout, told)) return true;
+  const written = Math.max(clock?.changes ?? 0, ...times.map(({ changes }) => changes));
+  const counts = columns.filter((c) => c.changes > 2 * written);
+  if (byCount(plan, counts, layout, 'by-heading')) return true;
   // A stamp of whole minutes beside a time of day that changes from row to row says less than that.
   const finer = times.some((time) => clock !== null && time.changes > 2 * clock.changes);
   if (clock !== null && !finer) {
@@ -342,7 +358,10 @@ function byClock(
     plan.fractionColumn = fraction !== undefined && !clock.fractions ? fraction.column : -1;
     return true;
   }
-  const date = clocks.find((c) => c.kind === 'date' || c.midnightOnly) ?? (finer ? undefined : clocks[0]);
+  const lengthsAlone = times.length > 0 && times.every((c) => c.lengths);
+  const date = lengthsAlone
+    ? undefined
+    : (clocks.find((c) => c.kind === 'date' || c.midnightOnly) ?? (finer ? undefined : clocks[0]));
   const unmarked = columns.find((c) => c.unmarkedTimes === 'yes' && saysTime(heading(c)));
   if (times.length === 0 && unmarked !== undefined) {
     plan.unmarked = true;

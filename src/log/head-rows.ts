@@ -1,5 +1,5 @@
 import { readUnit } from '#units/read-unit.ts';
-import { cellClass, isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
+import { cellClass, isDoubtfulTime, isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
 import { splitRow } from './split-row.ts';
 
 /** One line of the file's head, taken apart. */
@@ -67,17 +67,21 @@ export function readRows(lines: readonly HeadLine[], delimiter: string): HeadRow
     const parted = text.length > LONGEST_LINE ? [] : splitRow(text, delimiter);
     const cells = parted.length > MOST_FIELDS || parted.length === 0 ? [text.slice(0, MOST_LINES)] : parted;
     const classes = cells.map(cellClass);
-    // Fault tokens and units speak neither for nor against.
+    // Fault tokens, units and what may be a time speak neither for nor against.
     const filled = classes.filter(
       (found, j) =>
-        found !== 'empty' && found !== 'fault' && (found !== 'other' || readUnit(cells[j] ?? '') === null),
+        found !== 'empty' &&
+        found !== 'fault' &&
+        !isDoubtfulTime(found) &&
+        (found !== 'other' || readUnit(cells[j] ?? '') === null),
     ).length;
-    const good = classes.filter((found) => isNumberClass(found) || isTimeClass(found)).length;
+    const good = classes.filter(
+      (found) => isNumberClass(found) || (isTimeClass(found) && !isDoubtfulTime(found)),
+    ).length;
     const isData =
       good > 0 &&
       !commentMark.test(text) &&
-      (2 * good >= filled ||
-        classes.some((found) => found === 'date-time' || found === 'time' || found === 'yearless'));
+      (2 * good >= filled || classes.some((found) => found === 'date-time' || found === 'time'));
     if (isData) data++;
     rows.push({ line, text, cells, classes, data: isData });
   }

@@ -1,4 +1,5 @@
 import { readUnit } from '#units/read-unit.ts';
+import { isWord } from './cell-class.ts';
 import { refitted } from './fit-heading.ts';
 import { commentMark, type HeadRow } from './head-rows.ts';
 
@@ -71,8 +72,8 @@ export function headingAbove(
 
 /** An upper row of a heading is text in two or more fields, none a number or a time. */
 const tellsNames = (row: HeadRow): boolean =>
-  row.classes.filter((found) => found === 'other').length >= 2 &&
-  row.classes.every((found) => found === 'other' || found === 'empty' || found === 'fault');
+  row.classes.filter(isWord).length >= 2 &&
+  row.classes.every((found) => isWord(found) || found === 'empty' || found === 'fault');
 
 function isUnits(row: HeadRow): boolean {
   let known = 0,

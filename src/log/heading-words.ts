@@ -25,6 +25,12 @@ const otherTime =
 /** Whether a heading speaks of a time that is not the row's. */
 export const isOtherTime = (heading: string): boolean => otherTime.test(heading);
 
+/** Headings of numbers that rise like a count of time and are none. */
+const otherCount =
+  /serial|seri[eè]|count|zähl|puls|impuls|rev|total|sum|(?:^|[^a-z])(?:ids?|uid|guid|no|nr|num|number|code|key|seq\w*|adr\w*|addr\w*)(?![a-z])/iu;
+/** Whether a heading speaks of what rises like a count of time and is none. */
+export const isOtherCount = (heading: string): boolean => otherCount.test(heading);
+
 /** What may stand in the heading of a clock; "Lead time" and "Cycle time" are lengths of time. */
 const clockWord =
   /^(?:time|times|timestamp|stamp|clock|hours?|local|utc|gmt|rtc|gps|pc|sys|system|log|logg(?:ed|er|ing)|real|of|at|sample|scan|record(?:ed|ing)?|reading|meas\w*|(?:orts|system|lokal|log|mess)?(?:uhr)?zeit(?:punkt|stempel)?|uhr|heure|horaire|hora|ora|orario|tid|tidpunkt|aika|kellonaika|h{1,2}m{1,2}(?:s{1,2})?|h{1,2}|m{1,2}|s{1,2})$/iu;
@@ -40,3 +46,9 @@ const dateWord =
   /dat|day|tag|jour|d[ií]a(?![a-z])|fecha|giorno|dag(?![a-z])|päivä|pvm|dátum|nap(?![a-z])|дата|день|日|날짜|dzie[nń]|(?:^|[^a-z])den(?![a-z])|tarih|(?:^|[^a-z])d(?![a-z])|time|zeit|stamp|when|clock|[dty]{1,2}[-./ ]?m{1,3}/iu;
 /** Whether a heading says date or time, or nothing at all. */
 export const maySayDate = (heading: string): boolean => !/\p{L}/u.test(heading) || dateWord.test(heading);
+/** Whether a heading names date or time, and nothing that only has one in it. */
+export const namesDateTime = (heading: string): boolean =>
+  (timeName.test(heading) || epochName.test(heading) || namesClock(heading) || /stamp/iu.test(heading)) &&
+  !isOtherDate(heading) &&
+  !isOtherTime(heading) &&
+  !isOtherCount(heading);

@@ -6,6 +6,8 @@ export interface LetteredTime {
 
 /** A duration of ISO 8601 (4.4.3) in days and less: `PT1H5M3.5S`, `P1DT2H`. Years and months are no fixed length. */
 const iso = /^P(?=.)(?:(\d+)D)?(?:T(?=\d)(?:(\d+)H)?(?:(\d+)M)?(?:(\d+)(?:[.,](\d+))?S)?)?$/u;
+/** `P1D` and `PT2S` are names of pressure taps as well as durations of one part. */
+const tag = /^P(?:\d+D|T\d+[HMS])$/u;
 /** Numbers with letters or words behind them (English and German, from memory of such exports), the largest first. */
 const lettered =
   /^(?:(\d+) ?(?:d|days?|tage?)[ ,]*)?(?:(\d+) ?(?:h|hrs?|hours?|std|stunden?)\.?[ ,]*)?(?:(\d+) ?(?:m|mins?|minutes?|minuten?)\.?[ ,]*)?(?:(\d+)(?:[.,](\d+))? ?(?:s|secs?|seconds?|sek|sekunden?)\.?)?$/iu;
@@ -17,6 +19,10 @@ const minutesBehind = /^(\d+):(\d{2}(?:[.,]\d+)?) ?(?:min|mins|minutes|minuten)\
 const anyLetter = /[dhms]/iu;
 
 const two = (value: number): string => String(value).padStart(2, '0');
+
+/** Whether a cell is a length or a time of day in letters by itself, without a heading that says so. */
+export const isSurelyLettered = (text: string): boolean =>
+  !tag.test(text) && letteredTime(text, false) !== null;
 
 /**
  * A time whose parts bear letters, written between colons. Two parts at least: `5 m` is a length of something as well.

@@ -48,6 +48,9 @@ export interface TableColumn {
   unitCells: number;
 }
 
+/** A column before a cell gave it a unit. */
+const noUnit = { unit: null, unitFromCell: false };
+
 /**
  * Rows becoming columns. Both readers write into it: the byte reader straight into the arrays, the other by {@link cell}; a row
  * counts only once {@link commit} was called, so that whatever an abandoned row left behind is gone.
@@ -88,6 +91,10 @@ export class LogTable {
   private readonly grouped: { column: number; row: number; value: number; token: string }[] = [];
   private readonly newTokens: { column: number; token: string }[] = [];
   private newGrouped = 0;
+  /** Columns whose cells bear a unit, and those that had none before; whether thousands were proven, all by the row being read. */
+  private readonly newUnitCells: TableColumn[] = [];
+  private readonly newUnits: TableColumn[] = [];
+  private newProof = false;
   private readonly blocks: Block[] = [];
   /** Columns lie where several threads can read them. */
   private shared = false;
@@ -193,13 +200,17 @@ export class LogTable {
     twin.skippedRowCount = this.skippedRowCount;
     for (const skipped of this.skippedRows) twin.skippedRows.push(skipped);
     twin.nulBytes = this.nulBytes;
-    twin.groupsProven = this.groupsProven;
+    twin.groupsProven = this.groupsProven && !this.newProof;
     // Those of a row that was begun and waits for its end are not taken over yet.
     for (const waiting of this.grouped.slice(0, this.grouped.length - this.newGrouped))
       twin.grouped.push(waiting);
     for (const run of this.dates) twin.dates.push(run);
     for (const [column, own] of this.columns.entries())
-      twin.columns[column] = { ...own, tokens: new Map(own.tokens) };
+      twin.columns[column] = {
+        ...own,
+        ...(this.newUnits.includes(own) && noUnit),
+        tokens: new Map(own.tokens),
+      };
     return twin;
   }
 
@@ -232,15 +243,20 @@ export class LogTable {
     this.row = 0;
   }
 
-  /** Forgets what an abandoned row left: flags, tokens, digits. */
+  /** Forgets what an abandoned row left: flags, tokens, digits, units. */
   clearRow(): void {
     for (const flags of this.flags) if (flags.length > 0) flags[this.row] = 0;
     if (!this.pending) return;
-    this.pending = false;
-    this.newTokens.length = 0;
-    this.newNuls = 0;
+    for (const target of this.newUnits) Object.assign(target, noUnit);
+    if (this.newProof) this.groupsProven = false;
     this.grouped.length -= this.newGrouped;
-    this.newGrouped = 0;
+    this.nothingNew();
+  }
+
+  private nothingNew(): void {
+    this.pending = this.newProof = false;
+    this.newTokens.length = this.newUnitCells.length = this.newUnits.length = 0;
+    this.newNuls = this.newGrouped = 0;
     this.newDecimals.fill(-2);
   }
 
@@ -283,7 +299,6 @@ export class LogTable {
   }
 
   private takeOver(): void {
-    this.pending = false;
     for (const { column, token } of this.newTokens) {
       const target = this.columns[column];
       if (target === undefined) continue;
@@ -291,10 +306,8 @@ export class LogTable {
       const count = target.tokens.get(token);
       if (count !== undefined || target.tokens.size < KEPT_TOKENS) target.tokens.set(token, (count ?? 0) + 1);
     }
-    this.newTokens.length = 0;
+    for (const target of this.newUnitCells) target.unitCells++;
     this.nulBytes += this.newNuls;
-    this.newNuls = 0;
-    this.newGrouped = 0;
     for (const [i, column] of this.columns.entries()) {
       const digits = this.newDecimals[i] ?? -2;
       if (digits === -1 || column.decimals === -1) column.decimals = -1;
@@ -303,7 +316,7 @@ export class LogTable {
     const digits = this.newDecimals[this.columns.length] ?? -2;
     if (digits === -1 || this.timeDecimals === -1) this.timeDecimals = -1;
     else if (digits > this.timeDecimals) this.timeDecimals = digits;
-    this.newDecimals.fill(-2);
+    this.nothingNew();
   }
 
   /** Notes the date and offset of the row being read where they are new; call before {@link commit}. */
@@ -345,10 +358,10 @@ export class LogTable {
           reading.unit === null ? reading.value : this.inColumnUnit(target, reading.value, reading.unit);
         if (Number.isNaN(value)) return this.fault(column, text.trim());
         values[this.row] = value;
-        if (reading.unit !== null) target.unitCells++;
+        if (reading.unit !== null) this.newUnitCells.push(target);
         this.pending = true;
         this.newDecimals[column] = value === reading.value ? (reading.decimals ?? -1) : -1;
-        if (reading.provesGroups) this.groupsProven = true;
+        if (reading.provesGroups && !this.groupsProven) this.groupsProven = this.newProof = true;
         return;
       }
       case 'grouped':
@@ -379,6 +392,7 @@ export class LogTable {
   /** A reading with its own unit, in the column's: a meter that changes its range writes mA, then A. NaN for a unit of another kind. */
   private inColumnUnit(target: TableColumn, value: number, unit: UnitName): number {
     if (target.unit === null) {
+      this.newUnits.push(target);
       target.unit = unit;
       target.unitFromCell = true;
     }

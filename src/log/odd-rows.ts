@@ -1,6 +1,6 @@
 import { SetAside } from '#formats/log.ts';
 import { readUnit } from '#units/read-unit.ts';
-import { cellClass } from './cell-class.ts';
+import { cellClass, isWord } from './cell-class.ts';
 import { textOf } from './encoding.ts';
 import { readHeading } from './header-unit.ts';
 import { bare } from './heading-rows.ts';
@@ -136,7 +136,7 @@ export class OddRows {
         table.stopped = true;
         return 'another heading: what follows may stand in other columns and is not read';
       }
-      if (width >= 3 && cells.length >= width && cells.every((cell) => cellClass(cell) === 'other')) {
+      if (width >= 3 && cells.length >= width && cells.every((cell) => isWord(cellClass(cell)))) {
         this.wordsLine = table.line;
         // The next row is to come here.
         table.stopped = true;
@@ -185,7 +185,7 @@ export class OddRows {
     const words = cells.map((cell) => cell.trim()).filter((cell) => cell !== '');
     if (words.length < 2 || words.length < width / 2) return false;
     if (words.filter((word) => this.headingWords.has(word)).length >= 2) return true;
-    if (words.some((word) => cellClass(word) !== 'other' && cellClass(word) !== 'fault')) return false;
+    if (words.some((word) => !isWord(cellClass(word)) && cellClass(word) !== 'fault')) return false;
     if (words.every((word) => readUnit(bare(word)) !== null)) return true;
     const times = this.timePlaces.map((place) => (cells[place] ?? '').trim());
     if (times.some((word) => word !== '' && this.headingWords.has(word))) return true;

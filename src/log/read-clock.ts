@@ -110,9 +110,10 @@ const afterNoon = new Set(['pm', 'p', 'odp', 'em', 'nachm', 'du', 'μμ']);
  * Reads a time cell from its text; the byte reader takes the common shapes and must agree with this one.
  * Forms: RFC 3339 (with a blank for T too), ISO 8601 basic, numeric dates with `-`, `.` or `/` in any order and unpadded,
  * English month names, 12-hour clocks, `Z` and offsets, `08h15m00s`. Second 60 is taken (RFC 3339, 5.7: a leap second).
+ * @param inLetters takes `08h15m00s` as well
  * @returns whether the cell could be read; `parts` holds the numbers then
  */
-export function readClockText(text: string, shape: ClockShape, parts: ClockParts): boolean {
+export function readClockText(text: string, shape: ClockShape, parts: ClockParts, inLetters = true): boolean {
   let rest = plainText(text.trim()).replace(oddBlanks, ' ');
   if (rest.startsWith('"') && rest.endsWith('"') && rest.length >= 2) rest = rest.slice(1, -1).trim();
   parts.a = parts.b = parts.c = -1;
@@ -140,7 +141,8 @@ export function readClockText(text: string, shape: ClockShape, parts: ClockParts
     if (gap === null) return false;
     rest = rest.slice(gap[0].length);
   }
-  rest = letteredTime(rest, false)?.text ?? rest;
+  const lettered = inLetters ? letteredTime(rest, false) : null;
+  if (lettered !== null && !lettered.isLength) rest = lettered.text;
   const time =
     timeOfDay.exec(rest) ?? dottedTime.exec(rest) ?? (shape === 'time' ? null : compactTime.exec(rest));
   if (time === null) return false;

@@ -1,7 +1,7 @@
 import type { Remark } from '#formats/remark.ts';
 import type { Rig } from '#formats/rig.ts';
 import { readUnit } from '#units/read-unit.ts';
-import { isNumberClass, isTimeClass, type CellClass } from './cell-class.ts';
+import { isNumberClass, isTimeClass, isWord, type CellClass } from './cell-class.ts';
 import { decimalMark } from './decimal-mark.ts';
 import { fitHeading } from './fit-heading.ts';
 import { readRows, recordsOf, type HeadRow } from './head-rows.ts';
@@ -140,6 +140,7 @@ const worth: Readonly<Record<CellClass, number>> = {
   'date-time': 4,
   date: 2,
   time: 2,
+  lettered: 2,
   yearless: 4,
   integer: 1,
   point: 1,
@@ -219,8 +220,8 @@ function describe(rows: HeadRow[], delimiter: string, width: number, dialect: Ri
 const isText = (row: HeadRow, width: number): boolean =>
   width > 1 &&
   row.cells.length >= width / 2 &&
-  row.classes.filter((found) => found === 'other').length >= 2 &&
-  !row.classes.some((found) => isNumberClass(found) || isTimeClass(found));
+  row.classes.filter(isWord).length >= 2 &&
+  !row.classes.some((found) => isNumberClass(found) || (isTimeClass(found) && !isWord(found)));
 
 /** Index of the first row of the longest run of readings; an earlier run under the same heading belongs to it. */
 function firstOfTable(rows: readonly HeadRow[], width: number, delimiter: string, remarks: Remark[]): number {
@@ -284,7 +285,8 @@ function pastNumericHeading(rows: readonly HeadRow[], first: number, width: numb
   for (let column = 0; column < width; column++) {
     if (
       !later.every(
-        (row) => isNumberClass(row.classes[column] ?? 'other') || isTimeClass(row.classes[column] ?? 'other'),
+        ({ classes: { [column]: found = 'other' } }) =>
+          isNumberClass(found) || (isTimeClass(found) && !isWord(found)),
       )
     )
       continue;

@@ -7,7 +7,15 @@ import {
   type CountForm,
 } from './clock-count.ts';
 import type { ColumnSummary } from './column-summary.ts';
-import { epochName, isOtherDate, isOtherTime, recordName, saysTime, timeName } from './heading-words.ts';
+import {
+  epochName,
+  isOtherCount,
+  isOtherDate,
+  isOtherTime,
+  namesClock,
+  recordName,
+  timeName,
+} from './heading-words.ts';
 import type { Layout } from './settle-layout.ts';
 import { isOtherQuantity, isUnitOfTime, secondsInUnit, secondsOfCells } from './time-headings.ts';
 import type { TimePlan } from './time-plan.ts';
@@ -16,9 +24,6 @@ const DAY_S = 86400;
 const julianName = /(?:^|[^a-z])(?:jd|julian[ _]?(?:day|date)s?|julianisch\w*)(?![a-z])/iu;
 const modifiedName = /(?:^|[^a-z])(?:mjd|modified[ _]julian\w*|modifiziert\w* julian\w*)(?![a-z])/iu;
 const ticksName = /(?:^|[^a-z])ticks?(?![a-z])/iu;
-/** Headings of numbers that rise like a count of time and are none. */
-const otherCount =
-  /serial|seri[eè]|count|zähl|puls|impuls|rev|total|sum|(?:^|[^a-z])(?:ids?|uid|guid|no|nr|num|number|code|key|seq\w*|adr\w*|addr\w*)(?![a-z])/iu;
 /** Without a heading's help a row comes no faster and no slower. */
 const FASTEST_S = 1e-3;
 const SLOWEST_S = 3600;
@@ -47,13 +52,13 @@ export function countForm(
   if (isOtherQuantity(layout, c.column)) return null;
   const heading = layout.lowestHeadings[c.column] ?? '';
   const says = `${heading} ${layout.unitTexts[c.column] ?? ''}`;
-  const days = dayForm(c, heading, says);
+  const unit_s = secondsOfCells(c, secondsInUnit(layout, c.column));
+  const days = dayForm(c, heading, says, unit_s === null || unit_s === DAY_S);
   if (days !== null) return days;
   const form = c.integers ? countForms.find((each) => liesWithin(c, each)) : undefined;
   if (form === undefined) return null;
   const { secondDigits } = countScales[form];
   if (secondDigits === null) return null;
-  const unit_s = secondsOfCells(c, secondsInUnit(layout, c.column));
   const ticks = secondDigits === 7 && /100 ?ns/iu.test(says);
   if (unit_s !== null && unit_s !== Number(`1e-${secondDigits}`) && !ticks) return null;
   if (recordName.test(heading) || isOtherDate(heading) || isOtherTime(heading)) return null;
@@ -63,9 +68,9 @@ export function countForm(
     told === 'by-rig' ||
     timeName.test(heading) ||
     epochName.test(heading) ||
-    saysTime(heading) ||
+    namesClock(heading) ||
     isUnitOfTime(heading) ||
-    ticksName.test(heading);
+    (secondDigits === 7 && ticksName.test(heading));
   const step_s = (c.medianStep ?? 0) * Number(`1e-${secondDigits}`);
   const alone =
     told === 'by-size' &&
@@ -74,7 +79,7 @@ export function countForm(
     c.even &&
     step_s >= FASTEST_S &&
     step_s <= SLOWEST_S &&
-    !otherCount.test(heading);
+    !isOtherCount(heading);
   return said || alone ? { form, assumed: false } : null;
 }
 
@@ -83,12 +88,19 @@ function dayForm(
   c: ColumnSummary,
   heading: string,
   says: string,
+  mayBeDays: boolean,
 ): { form: CountForm; assumed: boolean } | null {
   if (c.decimals < FEWEST_DAY_DIGITS || c.min === null) return null;
   if (modifiedName.test(says))
     return liesWithin(c, 'modified-julian-day') ? { form: 'modified-julian-day', assumed: false } : null;
-  const isTime = timeName.test(heading) || !/\p{L}/u.test(heading);
-  const sure = isTime && c.decimals >= SURE_DAY_DIGITS && (c.medianStep ?? 0) * DAY_S <= SLOWEST_S;
+  // Steps of a second are no round part of a day; those of a count of anything else are.
+  const isTime = timeName.test(heading) || (c.column === 0 && !/\p{L}/u.test(heading));
+  const sure =
+    isTime &&
+    mayBeDays &&
+    !c.roundSteps &&
+    c.decimals >= SURE_DAY_DIGITS &&
+    (c.medianStep ?? 0) * DAY_S <= SLOWEST_S;
   if (liesWithin(c, 'julian-day') && (julianName.test(says) || (sure && c.even)))
     return { form: 'julian-day', assumed: false };
   return sure && c.even && c.column === 0 && c.min >= MODIFIED_FROM && liesWithin(c, 'modified-julian-day')

@@ -121,6 +121,45 @@ export const readings: Record<string, Found> = {
     timeColumns: ['Time (s)'],
     channels: { Dwell: {}, ...PT },
   },
+  'lines-above-with-times-in-words.csv': {
+    form: 'epoch-milliseconds',
+    headerLine: 5,
+    time_s: seconds,
+    channels: PT,
+  },
+  'duration-of-a-step-beside-an-epoch.csv': {
+    form: 'epoch-milliseconds',
+    time_s: seconds,
+    timeColumns: ['timestamp'],
+  },
+  'hours-run-in-letters-beside-a-clock.csv': {
+    form: 'iso-8601',
+    time_s: seconds,
+    timeColumns: ['Time'],
+  },
+  'cycles-beside-date-and-time.csv': {
+    form: 'date-time',
+    time_s: seconds,
+    timeColumns: ['Date', 'Time'],
+  },
+  'seconds-like-modified-julian-days.csv': {
+    form: 'elapsed-seconds',
+    time_s: [0, 0.01, 0.02, 0.03, 0.04, 0.05],
+  },
+  'taps-named-like-durations.csv': {
+    form: 'time-of-day',
+    headerLine: 1,
+    time_s: seconds,
+    timeColumns: ['Time'],
+    channels: { P1D: { values: P }, PT1H: { values: T } },
+  },
+  'sample-numbers-like-thousandths.csv': {
+    form: 'date-time',
+    start: '2026-03-04T08:15:00',
+    time_s: seconds,
+    timeColumns: ['Date', 'Time'],
+    channels: { Sample: {}, ...PT },
+  },
   'garbled-hour-among-times-of-day.csv': {
     form: 'time-of-day',
     start: '08:15:00',

@@ -110,6 +110,15 @@ describe('rows by the kernel', () => {
     expect(log.ok && log.value.rows).toBe(6000);
   });
 
+  test('a unit in a row that is left out says nothing of its column, in any lane', () => {
+    const text = 'Time;P;Q;R\n1;410;2;3\n2;411;2;3\n3;412 bar;2\n4;413;2;3\n5;411;2;3\n';
+    const log = read(text, 'papaparse');
+    expect(log.ok && log.value.channels.map(({ unit }) => unit)).toEqual([null, null, null]);
+    expect(log.ok && log.value.skippedRowCount).toBe(1);
+    expect(read(text, 'script')).toEqual(log);
+    expect(read(text, 'bytes')).toEqual(log);
+  });
+
   test('none without it', () => {
     const took = vi.spyOn(LogTable.prototype, 'took');
     read(textOf(forms['ISO times'] as Form), 'script');

@@ -57,6 +57,20 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
     shaft: ofShaft().shaft,
   }));
   const { speed, shaft } = ofShaft();
+  const stretch = stretchOf(timeline, reading.pressured, choices.joins, choices.leftOut);
+  const stop = shaft && stretch ? stopRow(shaft, stretch.rows) : null;
+  const run =
+    stretch &&
+    trimmedRun(
+      timeline,
+      stretch,
+      reading.kept,
+      held && !shaft,
+      stop === null ? null : at(timeline.time_s, stop),
+      reading.kept === reading.keptReading,
+    );
+  const smoothed = smoothedPressure(timeline, reading, smoothing, run);
+  // What may still be being read on another thread comes last.
   const oil = oilOf(input, readings, withRole('oil-temperature'), smoothing);
   const others = log.channels.map((channel) => (channel === pressure ? null : readings.channel(channel)));
   const ambientReading = withRole('ambient-temperature');
@@ -82,19 +96,6 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
     flags: others.map((other) => other?.flags ?? reading.flags),
     leftOut: choices.leftOut,
   };
-  const stretch = stretchOf(timeline, reading.pressured, choices.joins, choices.leftOut);
-  const stop = shaft && stretch ? stopRow(shaft, stretch.rows) : null;
-  const run =
-    stretch &&
-    trimmedRun(
-      timeline,
-      stretch,
-      reading.kept,
-      held && !shaft,
-      stop === null ? null : at(timeline.time_s, stop),
-      reading.kept === reading.keptReading,
-    );
-  const smoothed = smoothedPressure(timeline, reading, smoothing, run);
   if (!run && choices.leftOut.length > 0 && reading.pressured.length > 0)
     return { ok: false, problems: [refused(choices.lastBorder, 'it leaves nothing of the run')] };
   if (!run)

@@ -15,8 +15,8 @@ export interface ApartRequest {
 
 /** A thread costs 15 MB and some milliseconds: it is for logs of half a million rows and more. */
 export const WORTH_A_THREAD_bytes = 32e6;
-/** So long without an answer, and it is taken for lost. A channel of two million rows takes a tenth of a second. */
-const LOST_ms = 10_000;
+/** So long without an answer, and it is taken for lost. A channel of two million rows takes a fifth of a second. */
+const LOST_ms = 2_000;
 
 /**
  * Reads channels that do not need the pressure on a thread of its own, while the pressure is read on this one. What the thread does not
@@ -28,6 +28,7 @@ export class ChannelReader {
   private readonly answers = new Int32Array(new SharedArrayBuffer(4));
   private readonly ready = new Map<number, ApartReading>();
   private readonly expected = new Set<number>();
+  private isLost = false;
 
   /** Starts the thread; it takes as long as the reading of some megabytes to be ready. Null where there is none in this build. */
   static start(): ChannelReader | null {
@@ -43,15 +44,20 @@ export class ChannelReader {
       transferList: [port2],
       stdout: true,
       stderr: true,
+      // Options of this process may be meant for its own script, such as how that is to be read.
+      execArgv: [],
     });
-    // It must not keep the program from ending, and what becomes of it shows in its answers.
+    // It must not keep the program from ending.
     this.worker.unref();
     this.port.unref();
-    this.worker.on('error', () => undefined);
+    // While a log is read, this thread hears of it; later what is missing is missed.
+    this.worker.on('error', () => (this.isLost = true));
+    this.worker.on('exit', () => (this.isLost = true));
   }
 
   /** Begins with a log whose columns are shared. */
   begin(request: ApartRequest): void {
+    if (this.isLost) return;
     for (const index of readApart(request.log)) this.expected.add(index);
     this.port.postMessage(request);
   }

@@ -1,5 +1,6 @@
-import { closeSync, mkdirSync, openSync, readdirSync, readFileSync, statSync, writeSync } from 'node:fs';
+import { closeSync, openSync, readFileSync, statSync, writeFileSync, writeSync } from 'node:fs';
 import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { beforeAll, expect, it } from 'vitest';
 import { WORTH_A_THREAD_bytes } from '#cli/channel-reader.ts';
 import { ownFolder, run, specOf, type Ended } from './run-command.ts';
@@ -7,8 +8,49 @@ import { ownFolder, run, specOf, type Ended } from './run-command.ts';
 const folder = ownFolder();
 const log = path.join(folder, 'large.csv');
 const bench = ['--spec', specOf('example-400-420'), '--json', '-'];
+/** What a run printed, and how many channels a thread gave it. */
 interface Judged extends Ended {
-  threads: number;
+  answers: number;
+}
+/** Counts what is received from a thread. */
+const counting = path.join(folder, 'counting.cjs');
+writeFileSync(
+  counting,
+  `const threads = require('node:worker_threads');
+const receive = threads.receiveMessageOnPort;
+let answers = 0;
+threads.receiveMessageOnPort = (port) => {
+  const received = receive(port);
+  if (received?.message) answers++;
+  return received;
+};
+const { Worker } = threads;
+if (process.env.BROKEN)
+  threads.Worker = class extends Worker {
+    constructor(code, options) {
+      super(process.env.BROKEN, options);
+    }
+  };
+if (threads.isMainThread) process.on('exit', () => require('node:fs').writeFileSync(process.env.ANSWERS, String(answers)));
+`,
+);
+async function judged(
+  name: string,
+  {
+    argv,
+    stdin = '',
+    before = [],
+    broken = '',
+  }: { argv: readonly string[]; stdin?: string | Uint8Array; before?: string[]; broken?: string },
+): Promise<Judged> {
+  const answers = path.join(folder, name);
+  const [bin = path.resolve('bin', 'overdrive-bench.mjs'), ...more] = before;
+  const ended = await run([...more, 'assess', ...argv], {
+    bin,
+    stdin,
+    env: { NODE_OPTIONS: `--require ${counting}`, ANSWERS: answers, BROKEN: broken },
+  });
+  return { ...ended, answers: Number(readFileSync(answers, 'utf8')) };
 }
 const ROWS = 760_000;
 
@@ -37,24 +79,13 @@ beforeAll(() => {
 
 it('a large file is judged with a thread for its other channels, and comes out as without', async () => {
   expect(statSync(log).size).toBeGreaterThan(WORTH_A_THREAD_bytes);
-  // The engine writes a profile for each thread.
-  const profiled = async (
-    name: string,
-    argv: readonly string[],
-    stdin = new Uint8Array(),
-  ): Promise<Judged> => {
-    const place = path.join(folder, name);
-    mkdirSync(place);
-    const bin = path.resolve('bin', 'overdrive-bench.mjs');
-    const ended = await run([`--cpu-prof-dir=${place}`, bin, ...argv], { bin: '--cpu-prof', stdin });
-    return { ...ended, threads: readdirSync(place).length };
-  };
-  const apart = await profiled('two', ['assess', log, ...bench]);
-  const alone = await profiled('one', ['assess', '-', ...bench], readFileSync(log));
+  const apart = await judged('apart', { argv: [log, ...bench] });
+  const alone = await judged('alone', { argv: ['-', ...bench], stdin: readFileSync(log) });
   // Two and a half hours are too short for the spec.
   expect({ code: apart.code, stderr: apart.stderr }).toEqual({ code: 1, stderr: '' });
   expect(alone.code).toBe(1);
-  expect([apart.threads, alone.threads]).toEqual([2, 1]);
+  // Of shaft and oil.
+  expect([apart.answers, alone.answers]).toEqual([2, 0]);
   const named = apart.stdout.replace('"fileName": "large.csv"', '"fileName": null');
   expect(named).not.toBe(apart.stdout);
   expect(named).toBe(alone.stdout);
@@ -66,3 +97,34 @@ it('a large file is judged with a thread for its other channels, and comes out a
     '0',
   ]);
 }, 120_000);
+
+it('its thread starts under any options of the process', async () => {
+  const program = pathToFileURL(path.resolve('dist', 'cli', 'overdrive-bench.mjs')).href;
+  const code = `
+    process.argv.splice(1, 0, 'overdrive-bench');
+    const { main } = await import(${JSON.stringify(program)});
+    process.exitCode = await main(process.argv.slice(2));`;
+  const apart = await judged('options', {
+    argv: [log, ...bench],
+    before: ['--input-type=module', '-e', code],
+  });
+  expect({ code: apart.code, answers: apart.answers }).toEqual({ code: 1, answers: 2 });
+}, 120_000);
+
+it.each([
+  ['falls', 'throw new Error("no such thread")'],
+  ['says nothing', 'setInterval(() => undefined, 1000)'],
+])(
+  'a thread that %s is done without',
+  async (name, broken) => {
+    const alone = await judged(`${name}-alone`, { argv: ['-', ...bench], stdin: readFileSync(log) });
+    const apart = await judged(name, { argv: [log, ...bench], broken });
+    expect({ code: apart.code, stderr: apart.stderr, answers: apart.answers }).toEqual({
+      code: 1,
+      stderr: '',
+      answers: 0,
+    });
+    expect(apart.stdout.replace('"fileName": "large.csv"', '"fileName": null')).toBe(alone.stdout);
+  },
+  120_000,
+);

@@ -150,8 +150,12 @@ describe('rows by the kernel', () => {
     ['a CR of its own', (row: string) => row.replace(',', '\r')],
   ])('%s in the midst of them: the same log', (_, wound) => {
     const iso = forms['ISO times'] as Form;
-    for (const every of [3, 50, 2999]) {
-      const text = textOf({ ...iso, row: (i) => (i % every === every - 1 ? wound(iso.row(i)) : iso.row(i)) });
+    for (const every of [3, 50, 999]) {
+      const text = textOf({
+        ...iso,
+        rows: 2000,
+        row: (i) => (i % every === every - 1 ? wound(iso.row(i)) : iso.row(i)),
+      });
       expect(read(text, 'bytes')).toEqual(read(text, 'script'));
     }
   });

@@ -1,6 +1,6 @@
 import { SetAside, type Role } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
-import type { Smoothing } from '#formats/spec.ts';
+import type { Smoothing, Spec } from '#formats/spec.ts';
 import { smooth } from '#signal/smooth.ts';
 import { convertTemperature } from '#units/temperature.ts';
 import { convert, convertDifference, isTemperatureUnit } from '#units/unit.ts';
@@ -21,7 +21,10 @@ import { at, span_s, type Timeline } from './timeline.ts';
 import type { Band } from './time-in-band.ts';
 
 /** Smoothing where the spec gives none. */
-export const DEFAULT_SMOOTHING: Smoothing = { method: 'median', window_s: 30 };
+const DEFAULT_SMOOTHING: Smoothing = { method: 'median', window_s: 30 };
+
+/** How a run is smoothed for judging. */
+export const smoothingOf = (spec: Spec | null): Smoothing => spec?.smoothing ?? DEFAULT_SMOOTHING;
 
 /** Finds what is judged: what is set aside, engagements, the run, when it settled, its hold. */
 export function situate(input: AnalysisInput, readings: LogReadings): Result<Situation> {
@@ -32,7 +35,7 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
   const choices = sorted.value;
   const unit = judgedUnit(pressure, spec) ?? 'psi';
   const held = spec?.pressureBehaviour === 'held-charged';
-  const smoothing = spec?.smoothing ?? DEFAULT_SMOOTHING;
+  const smoothing = smoothingOf(spec);
   const band: Band | null =
     spec === null ? null : { low: spec.pressureBand.low ?? null, high: spec.pressureBand.high ?? null };
   const withRole = (role: Role): ChannelReading | null => {

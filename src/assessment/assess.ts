@@ -15,7 +15,7 @@ import { pressureColumn } from './check-roles.ts';
 import { loggedRunOf } from './logged-run.ts';
 
 export { readingsOf, type LogReadings } from '#analysis/log-readings.ts';
-export { DEFAULT_SMOOTHING } from '#analysis/situate.ts';
+export { smoothingOf } from '#analysis/situate.ts';
 
 /** What an assessment is made from. */
 export interface AssessInput {

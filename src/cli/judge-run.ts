@@ -1,5 +1,5 @@
 import { stat } from 'node:fs/promises';
-import { assess, DEFAULT_SMOOTHING, readingsOf, type Assessed } from '#assessment/assess.ts';
+import { assess, readingsOf, smoothingOf, type Assessed } from '#assessment/assess.ts';
 import type { Judge } from '#formats/judge.ts';
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
@@ -60,7 +60,7 @@ async function judgedWith(
   }
   const joined = joinLogs(logs);
   if (!joined.ok) return joined;
-  thread?.begin({ log: joined.value, rig, smoothing: spec?.smoothing ?? DEFAULT_SMOOTHING });
+  thread?.begin({ log: joined.value, rig, smoothing: smoothingOf(spec) });
   // As they stand in the log: by time, each once.
   const { parts, source } = joined.value;
   const files = (parts.length > 0 ? parts : [source]).flatMap(

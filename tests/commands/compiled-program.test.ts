@@ -98,6 +98,7 @@ describe('what the engine compiled', () => {
     }
   });
   // Nothing is read-only to the superuser.
+  // The system lets root write there all the same; the cache that cannot be put in place, above, fails for root too.
   it.skipIf(process.getuid?.() === 0)('is not needed in a folder that cannot be written', async () => {
     writeFileSync(cache, 'damaged');
     chmodSync(cache, 0o444);

@@ -26,7 +26,9 @@ export interface CountScale {
 const NOON_NS = 43200e9;
 /**
  * Microseconds and nanoseconds count as the seconds of the epoch do. Ticks of 100 ns count from 1601-01-01 as UTC or from 0001-01-01 in
- * whatever time the program means. Julian day 2440587.5 and modified Julian day 40587 are 1970-01-01 0:00 (all from memory).
+ * whatever time the program means. Julian day 2440587.5 and modified Julian day 40587 are 1970-01-01 0:00. What
+ * each counts from is from memory; SQLite 3.40.1 gives julianday('1970-01-01') as 2440587.5 and that of 1858-11-17, day 0 of the modified
+ * ones, as 2400000.5 (run).
  */
 export const countScales: Readonly<Record<CountForm, CountScale>> = {
   'epoch-microseconds': { secondDigits: 6, zeroDay: 0, zero_ns: 0, universal: true },

@@ -171,6 +171,7 @@ function timeCells(table: PlainTable, dialect: WrittenDialect, row: number): str
       return [Math.floor(date.getTime() / 1000) + 62_135_596_800 + fraction.slice(1).padEnd(7, '0')];
     case 'julian-day': {
       const seconds = date.getTime() / 1000 + Number(`0${fraction}`);
+      // SQLite 3.40.1: julianday('1970-01-01') = 2440587.5 (run).
       return [marked((seconds / 86400 + 2440587.5).toFixed(9))];
     }
     case 'epoch-s':

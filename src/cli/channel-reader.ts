@@ -1,16 +1,27 @@
 import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { readApart, type ApartReading } from '#assessment/read-apart.ts';
 import type { Log } from '#formats/log.ts';
+import type { FarRequest, FarRows } from '#log/far-rows.ts';
 import type { Rig } from '#formats/rig.ts';
 import type { Smoothing } from '#formats/spec.ts';
 import type { ThreadData } from './channel-thread.ts';
 import program from './channel-thread.ts?thread';
 
-/** What the thread is told. Its columns are shared, not copied. */
+/** What the thread is told to read apart. Its columns are shared, not copied. */
 export interface ApartRequest {
   log: Log;
   rig: Rig | null;
   smoothing: Smoothing;
+}
+/** Rows of a file that the thread is told to read before. */
+export interface FarTask {
+  far: FarRequest;
+  /** The open file. */
+  file: number;
+  /** Position from which the rows are looked for. */
+  from: number;
+  /** Nothing behind so many bytes belongs to them. */
+  size: number;
 }
 
 /** A thread costs 15 MB and some milliseconds: it is for logs of half a million rows and more. */
@@ -19,8 +30,8 @@ export const WORTH_A_THREAD_bytes = 32e6;
 const LOST_ms = 2_000;
 
 /**
- * Reads channels that do not need the pressure on a thread of its own, while the pressure is read on this one. What the thread does not
- * give, for whatever reason, is read here.
+ * A second thread: it reads the far rows of a log while this one reads the near ones; then channels that do not need the pressure, while
+ * this one reads that. What it does not give, for whatever reason, is read here.
  */
 export class ChannelReader {
   private readonly worker: Worker;
@@ -29,6 +40,7 @@ export class ChannelReader {
   private readonly ready = new Map<number, ApartReading>();
   private readonly expected = new Set<number>();
   private isLost = false;
+  private farRows: Promise<FarRows | null> = Promise.resolve(null);
 
   /** Starts the thread; it takes as long as the reading of some megabytes to be ready. Null where there is none in this build. */
   static start(): ChannelReader | null {
@@ -53,6 +65,35 @@ export class ChannelReader {
     // While a log is read, this thread hears of it; later what is missing is missed.
     this.worker.on('error', () => (this.isLost = true));
     this.worker.on('exit', () => (this.isLost = true));
+  }
+
+  /** Begins with the far rows of a log whose columns are shared. */
+  beginFar(task: FarTask): void {
+    this.farRows = new Promise((resolve) => {
+      const nothing = (): void => resolve(null);
+      this.worker.once('message', resolve);
+      this.worker.once('error', nothing);
+      this.worker.once('exit', nothing);
+      if (this.isLost) nothing();
+    });
+    this.worker.postMessage(task);
+  }
+
+  /**
+   * Waits for the far rows. Without an answer the thread is ended, so that it writes nothing more into the columns.
+   * @returns null where nothing came of it
+   */
+  async awaitFar(longest_ms: number): Promise<FarRows | null> {
+    let timer: NodeJS.Timeout | undefined;
+    const tooLate = new Promise<'too late'>((resolve) => {
+      timer = setTimeout(() => resolve('too late'), Math.max(LOST_ms, longest_ms));
+    });
+    const rows = await Promise.race([this.farRows, tooLate]);
+    clearTimeout(timer);
+    if (rows !== 'too late') return rows;
+    this.isLost = true;
+    await this.worker.terminate();
+    return null;
   }
 
   /** Begins with a log whose columns are shared. */

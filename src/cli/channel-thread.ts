@@ -1,7 +1,10 @@
-// Runs on a thread of its own (channel-reader.ts starts it): reads the channels that do not need the pressure while the program reads that.
-import { workerData, type MessagePort } from 'node:worker_threads';
+// Runs on a thread of its own (channel-reader.ts starts it): reads the far rows of a log while the program reads the near ones, then the
+// channels that do not need the pressure while the program reads that.
+import { readSync } from 'node:fs';
+import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
 import { readingsApart, type ApartReading } from '#assessment/read-apart.ts';
-import type { ApartRequest } from './channel-reader.ts';
+import { readFarRows, type FarRows } from '#log/far-rows.ts';
+import type { ApartRequest, FarTask } from './channel-reader.ts';
 
 /** What the thread is started with. */
 export interface ThreadData {
@@ -11,7 +14,24 @@ export interface ThreadData {
 }
 
 // Where the command line runs unbuilt, this is no thread.
-if (workerData !== null) waitForLog(workerData as ThreadData);
+if (workerData !== null) {
+  waitForRows();
+  waitForLog(workerData as ThreadData);
+}
+
+function waitForRows(): void {
+  parentPort?.once('message', ({ far, file, from, size }: FarTask) => {
+    let rows: FarRows | null = null;
+    try {
+      rows = readFarRows(far, from, (into, position) =>
+        readSync(file, into, 0, Math.max(0, Math.min(into.length, size - position)), position),
+      );
+    } catch {
+      // The program reads them itself, and then says what is wrong with them.
+    }
+    parentPort?.postMessage(rows);
+  });
+}
 
 function waitForLog({ port, answers }: ThreadData): void {
   const answer = (reading: ApartReading | null): void => {

@@ -51,7 +51,7 @@ async function judgedWith(
   const logs: Log[] = [];
   const kept: { sha256: string | null; file: AttachedFile }[] = [];
   for (const name of request.logs) {
-    const read = await readLogFile(name, rig, request.keep, terminal);
+    const read = await readLogFile(name, rig, request.keep, terminal, thread);
     if (!read.ok) return read;
     const { log, bytes } = read.value;
     const { fileName, sha256 } = log.source;

@@ -1,12 +1,13 @@
 import { createHash } from 'node:crypto';
-import { open, stat } from 'node:fs/promises';
+import { open, type FileHandle } from 'node:fs/promises';
 import path from 'node:path';
 import type { Log } from '#formats/log.ts';
 import type { Result } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
-import { createLogReader } from '#log/read-log.ts';
+import { createLogReader, type LogReader } from '#log/read-log.ts';
 import { isPacked } from '#log/sheet-rows.ts';
-import { WORTH_A_THREAD_bytes } from './channel-reader.ts';
+import { WORTH_A_THREAD_bytes, type ChannelReader } from './channel-reader.ts';
+import { FarPart } from './far-part.ts';
 import { shownName, STANDARD } from './input-file.ts';
 import { readWorkbook } from './read-workbook.ts';
 import { systemCode, systemReason } from './system-error.ts';
@@ -23,35 +24,46 @@ const PIECE = 1024 * 1024;
 /**
  * Reads a log in one pass, piece by piece: the reader's columns and the hash are all that stays.
  * @param keep the bytes are wanted too
+ * @param thread reads the far rows of a large file meanwhile
  */
 export async function readLogFile(
   name: string,
   rig: Rig | null,
   keep: boolean,
   terminal: Terminal,
+  thread: ChannelReader | null = null,
 ): Promise<Result<ReadLogFile>> {
   const fileName = name === STANDARD ? null : path.basename(name);
-  // Not there, or no file: the reading says so below.
-  const size = name === STANDARD ? null : ((await stat(name).catch(() => null))?.size ?? null);
-  const reader = createLogReader({
-    fileName,
-    rig,
-    ...(size === null ? {} : { size, shared: size > WORTH_A_THREAD_bytes }),
-  });
   const hash = createHash('sha256');
   const pieces: Uint8Array[] = [];
   let bytes = 0,
     packed = false;
+  let file: FileHandle | null = null,
+    reader: LogReader;
   try {
-    const source: AsyncIterable<Uint8Array> = name === STANDARD ? process.stdin : piecesOf(name);
+    if (name !== STANDARD) file = await open(name);
+    const before = (await file?.stat()) ?? null,
+      size = before?.size ?? null;
+    reader = createLogReader({
+      fileName,
+      rig,
+      ...(size === null ? {} : { size, shared: size > WORTH_A_THREAD_bytes }),
+    });
+    const far = thread && file && size !== null ? new FarPart(thread, reader, file, size) : null;
+    const source: AsyncIterable<Uint8Array> = file === null ? process.stdin : piecesOf(file);
     for await (const piece of source) {
       if (bytes === 0) packed = isPacked(piece);
       hash.update(piece);
-      if (!packed) reader.push(piece);
+      if (!packed) (far ?? reader).push(piece);
       if (keep || packed) pieces.push(piece.slice());
       bytes += piece.length;
       terminal.progress(`Reading ${shownName(name)}${size ? `: ${Math.floor((bytes / size) * 100)} %` : ''}`);
     }
+    await far?.end();
+    const after = (await file?.stat()) ?? null;
+    // Written over meanwhile: the two threads may have read two logs. What a logger adds at the end does no harm.
+    if (far !== null && before?.mtimeMs !== after?.mtimeMs && (after?.size ?? 0) <= (before?.size ?? 0))
+      return await readLogFile(name, rig, keep, terminal);
   } catch (error) {
     const code = systemCode(error);
     if (code === null) throw error;
@@ -60,6 +72,7 @@ export async function readLogFile(
       problems: [{ code: 'file-not-readable', file: shownName(name), reason: systemReason(code) }],
     };
   } finally {
+    await file?.close();
     terminal.progress(null);
   }
   const sha256 = hash.digest('hex');
@@ -75,12 +88,11 @@ export async function readLogFile(
  * A file piece by piece, in two pieces by turns: while one is worked on, the system fills the other. Fresh ones for each piece cost the
  * system more than the reading itself.
  */
-async function* piecesOf(name: string): AsyncGenerator<Uint8Array> {
-  const file = await open(name);
+async function* piecesOf(file: FileHandle): AsyncGenerator<Uint8Array> {
   let piece = new Uint8Array(PIECE),
     next = new Uint8Array(PIECE);
+  let reading = file.read(piece, 0, PIECE);
   try {
-    let reading = file.read(piece, 0, PIECE);
     for (;;) {
       const { bytesRead } = await reading;
       if (bytesRead === 0) return;
@@ -92,6 +104,7 @@ async function* piecesOf(name: string): AsyncGenerator<Uint8Array> {
       yield filled.subarray(0, bytesRead);
     }
   } finally {
-    await file.close();
+    // The file can be closed only once nothing is read from it.
+    await reading.catch(() => undefined);
   }
 }

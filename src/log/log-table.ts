@@ -48,6 +48,30 @@ export interface TableColumn {
   unitCells: number;
 }
 
+/** A table as another thread needs it to go on in its columns; can be sent, the columns are shared. */
+export interface TableOnward extends Pick<
+  LogTable,
+  | 'kinds'
+  | 'marks'
+  | 'unitOf'
+  | 'unitWords'
+  | 'columns'
+  | 'timeUnit'
+  | 'timeDecimals'
+  | 'values'
+  | 'flags'
+  | 'time'
+> {
+  /** The row to begin with, and the one behind the last that there is room for. */
+  row: number;
+  capacity: number;
+}
+/** What the rows are besides what stands in the columns; can be sent. */
+export type RowsOnward = Pick<
+  LogTable,
+  'rows' | 'line' | 'columns' | 'dates' | 'timeDecimals' | 'fractionDigits'
+>;
+
 /** A column before a cell gave it a unit. */
 const noUnit = { unit: null, unitFromCell: false };
 
@@ -214,6 +238,99 @@ export class LogTable {
     return twin;
   }
 
+  /**
+   * What a reader on another thread needs to read rows far behind into the same columns, from a row on that this one will surely not
+   * come to. From now on this one has room up to there only.
+   * @returns null where the columns are not shared, or there is something about the rows that their order counts for
+   */
+  onward(row: number): TableOnward | null {
+    // Without a decimal mark the next number would set it.
+    if (!this.shared || this.blocks.length > 0 || this.marks.decimal === null || this.stopped) return null;
+    if (row <= this.row || row >= this.capacity) return null;
+    const { kinds, marks, unitOf, unitWords, timeUnit, timeDecimals, values, flags, time, capacity } = this;
+    this.capacity = row;
+    const columns = this.columns.map((column) => ({ ...column, tokens: new Map<string, number>() }));
+    return {
+      kinds,
+      marks,
+      unitOf,
+      unitWords,
+      columns,
+      timeUnit,
+      timeDecimals,
+      values,
+      flags,
+      time,
+      row,
+      capacity,
+    };
+  }
+
+  /** The table that goes on in the columns of another; its rows count from the other's, its lines from 0. */
+  static goingOn(onward: TableOnward): LogTable {
+    const { kinds, marks, unitOf, unitWords, columns, timeUnit, timeDecimals, values, flags, time } = onward;
+    const units = columns.map(({ unit }) => unit);
+    const table = new LogTable(kinds, marks, units, unitOf, unitWords);
+    for (const [column, own] of columns.entries())
+      table.columns[column] = { ...own, tokenCount: 0, unitCells: 0, tokens: new Map() };
+    table.rows = table.row = onward.row;
+    return Object.assign(table, { timeUnit, timeDecimals, values, flags, time, capacity: onward.capacity });
+  }
+
+  /** What {@link append} needs of a table that went on in the columns of another; null where their rows are more than that. */
+  further(from: TableOnward): RowsOnward | null {
+    const { columns, dates, timeDecimals, fractionDigits, line } = this;
+    const isPlain =
+      this.blocks.length === 0 &&
+      !this.stopped &&
+      !this.groupsProven &&
+      this.skippedRowCount + this.grouped.length + this.nulBytes === 0 &&
+      // Beyond so many tokens it counts which of them came first.
+      columns.every(({ tokens, unitCells }) => tokens.size < KEPT_TOKENS && unitCells === 0);
+    const rows = this.rows - from.row;
+    return isPlain ? { rows, line, columns, dates, timeDecimals, fractionDigits } : null;
+  }
+
+  /**
+   * Puts the rows that were read far behind, from the next line on, in their place; or makes their room free again.
+   * @param onward as it was given out
+   * @param read null where nothing came of it
+   * @returns whether they are rows of this table now
+   */
+  append(onward: TableOnward, read: RowsOnward | null): boolean {
+    const isJoined = this.blocks.length > 0;
+    if (!isJoined) this.capacity = onward.capacity;
+    if (read === null || isJoined || this.stopped) {
+      // Whatever was read, its flags must not stay.
+      if (!isJoined) for (const flags of this.flags) flags.fill(0, this.row);
+      return false;
+    }
+    const { row } = this,
+      end = onward.row + read.rows;
+    for (const column of [...this.values, ...this.flags, this.time]) column.copyWithin(row, onward.row, end);
+    for (const flags of this.flags) flags.fill(0, row + read.rows, end);
+    for (const [column, { tokens, tokenCount, decimals }] of read.columns.entries()) {
+      const own = this.columns[column];
+      if (own === undefined) continue;
+      own.tokenCount += tokenCount;
+      for (const [token, count] of tokens) countToken(own.tokens, token, count);
+      own.decimals = mostDigits(own.decimals, decimals);
+    }
+    this.timeDecimals = mostDigits(this.timeDecimals, read.timeDecimals);
+    this.fractionDigits = Math.max(this.fractionDigits, read.fractionDigits);
+    for (const run of read.dates) {
+      const moved = { ...run, row: run.row - onward.row + row, line: run.line + this.line };
+      const last = this.lastDate;
+      if (last !== null && last.offset_min === moved.offset_min && isSameDate(last, moved)) continue;
+      this.lastDate = moved;
+      this.dates.push(moved);
+    }
+    this.row += read.rows;
+    this.rows += read.rows;
+    this.line += read.line;
+    return true;
+  }
+
   /** A column of all blocks, copied. */
   private wholeOf(last: Float64Array, part: (block: Block) => Float64Array): Float64Array {
     return this.blocks.length === 0 ? last.slice(0, this.row) : this.joined(last, part);
@@ -303,35 +420,21 @@ export class LogTable {
       const target = this.columns[column];
       if (target === undefined) continue;
       target.tokenCount++;
-      const count = target.tokens.get(token);
-      if (count !== undefined || target.tokens.size < KEPT_TOKENS) target.tokens.set(token, (count ?? 0) + 1);
+      countToken(target.tokens, token, 1);
     }
     for (const target of this.newUnitCells) target.unitCells++;
     this.nulBytes += this.newNuls;
-    for (const [i, column] of this.columns.entries()) {
-      const digits = this.newDecimals[i] ?? -2;
-      if (digits === -1 || column.decimals === -1) column.decimals = -1;
-      else if (digits > column.decimals) column.decimals = digits;
-    }
-    const digits = this.newDecimals[this.columns.length] ?? -2;
-    if (digits === -1 || this.timeDecimals === -1) this.timeDecimals = -1;
-    else if (digits > this.timeDecimals) this.timeDecimals = digits;
+    for (const [i, column] of this.columns.entries())
+      column.decimals = mostDigits(column.decimals, this.newDecimals[i] ?? -2);
+    this.timeDecimals = mostDigits(this.timeDecimals, this.newDecimals[this.columns.length] ?? -2);
     this.nothingNew();
   }
 
   /** Notes the date and offset of the row being read where they are new; call before {@link commit}. */
   noteDate(parts: ClockParts, offset_min: number): void {
     const last = this.lastDate;
-    if (
-      last !== null &&
-      last.a === parts.a &&
-      last.b === parts.b &&
-      last.c === parts.c &&
-      last.offset_min === offset_min &&
-      last.digitsA === parts.digitsA &&
-      last.digitsC === parts.digitsC
-    )
-      return;
+    // Of all but the first row of a day nothing is made.
+    if (last !== null && last.offset_min === offset_min && isSameDate(last, parts)) return;
     const { a, b, c, digitsA, digitsC, separator } = parts;
     this.lastDate = { row: this.rows, line: this.line, a, b, c, digitsA, digitsC, separator, offset_min };
     this.dates.push(this.lastDate);
@@ -528,6 +631,23 @@ export class LogTable {
     return result;
   }
 }
+
+type Written = Pick<DateRun, 'a' | 'b' | 'c' | 'digitsA' | 'digitsC'>;
+const isSameDate = (one: Written, other: Written): boolean =>
+  one.a === other.a &&
+  one.b === other.b &&
+  one.c === other.c &&
+  one.digitsA === other.digitsA &&
+  one.digitsC === other.digitsC;
+
+function countToken(tokens: Map<string, number>, token: string, more: number): void {
+  const count = tokens.get(token);
+  if (count !== undefined || tokens.size < KEPT_TOKENS) tokens.set(token, (count ?? 0) + more);
+}
+
+/** Digits behind the mark of two lots of readings together; -1 once they are without meaning, -2 for none. */
+const mostDigits = (one: number, other: number): number =>
+  one === -1 || other === -1 ? -1 : Math.max(one, other);
 
 /** How many NUL characters a text holds. */
 export const nulsIn = (text: string): number => text.split('\0').length - 1;

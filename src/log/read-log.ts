@@ -3,6 +3,7 @@ import type { Problem, Result } from '#formats/problem.ts';
 import type { Rig } from '#formats/rig.ts';
 import type { UnitName } from '#units/unit.ts';
 import { findEncoding, joined, textOf, toUtf8, type ToUtf8 } from './encoding.ts';
+import type { FarRequest, FarRows } from './far-rows.ts';
 import { finishLog } from './finish-log.ts';
 import { OddRows } from './odd-rows.ts';
 import { readPlainRows } from './plain-rows.ts';
@@ -43,6 +44,18 @@ export interface LogReader {
    * the result is that of {@link finish} on the bytes up to the last line end. Costs a copy of the columns.
    */
   soFar(source: { bytes: number; sha256: string | null }): Result<Log>;
+  /**
+   * Rows from about a position on may be read elsewhere at the same time. Call it between two pushes; then push no more than up to the first
+   * row of the far ones ({@link behindLineFeed} from the position on), and {@link takeFar} before anything else.
+   * @param from position in the file, of the size that was told
+   * @returns null where the rows can only be read one after the other
+   */
+  far(from: number): FarRequest | null;
+  /**
+   * Takes the far rows over; null for none.
+   * @returns whether it did: what is to be pushed next stands behind them, else where their first one would be
+   */
+  takeFar(far: FarRows | null): boolean;
   /** Everything was pushed: the log, or why there is none. */
   finish(source: { bytes: number; sha256: string | null }): Result<Log>;
 }
@@ -58,6 +71,10 @@ const HEAD = 65536;
 const LONGEST_HEAD = 8 * 1024 * 1024;
 /** Where a table was found that cannot be read, so much is looked at once more: its lines may have been a preamble. */
 const SECOND_LOOK = 512 * 1024;
+/** Rows that room is made for, over those that the head lets expect; and of the near rows, where the far ones stand behind them. */
+const SPARE = 1.02,
+  SPARE_WITH_FAR = 1.1,
+  SPARE_NEAR = 1.05;
 const LF = 10,
   CR = 13,
   BLANK = 32;
@@ -95,6 +112,10 @@ class Reader implements LogReader {
   private kernel: RowKernel | null = null;
   private problem: Problem | null = null;
   private anyText = false;
+  private isStamped = false;
+  private expectedRows = 0;
+  /** The far rows are being read. */
+  private farRequest: FarRequest | null = null;
 
   constructor(options: ReadOptions, lane: Lane) {
     this.options = options;
@@ -109,6 +130,26 @@ class Reader implements LogReader {
       return;
     }
     this.text(this.decoder.push(chunk), false);
+  }
+
+  far(from: number): FarRequest | null {
+    const { setup, kernel, encoding } = this,
+      { size } = this.options;
+    if (setup === null || setup.plain === null || kernel === null || size === undefined) return null;
+    // Only bytes that are read as they stand in the file can be read from anywhere.
+    if (encoding?.encoding !== 'utf-8' || this.isStamped) return null;
+    const table = setup.table.onward(Math.ceil(this.expectedRows * (from / size) * SPARE_NEAR));
+    this.farRequest = table && { layout: setup.plain, table };
+    return this.farRequest;
+  }
+
+  takeFar(far: FarRows | null): boolean {
+    const { setup, farRequest } = this;
+    if (setup === null || farRequest === null) return false;
+    this.farRequest = null;
+    // An open quote: the far rows may stand within it.
+    const isBetween = this.waiting.length === 0;
+    return setup.table.append(farRequest.table, isBetween && far !== null ? far.table : null);
   }
 
   finish(source: { bytes: number; sha256: string | null }): Result<Log> {
@@ -165,6 +206,7 @@ class Reader implements LogReader {
     if (delimiter !== null) {
       const stamped = stampsAsColumn(this.decoder, delimiter);
       this.decoder = stamped;
+      this.isStamped = true;
       text = stamped.take(text);
     }
     this.text(text, false);
@@ -234,7 +276,7 @@ class Reader implements LogReader {
     this.waiting = this.waiting.subarray(start);
   }
 
-  /** Room for the rows to come, by the rows of the head; two in a hundred to spare. */
+  /** Room for the rows to come, by the rows of the head, and some to spare. */
   private reserve(head: Uint8Array, from: number, table: TableSetup['table']): void {
     const { size } = this.options;
     if (size === undefined) return;
@@ -243,7 +285,9 @@ class Reader implements LogReader {
       if (head[p] === LF || (head[p] === CR && head[p + 1] !== LF)) ends++;
     const textBytes = this.encoding?.encoding.startsWith('utf-16') === true ? size / 2 : size;
     const rest = Math.max(0, textBytes - head.length);
-    table.reserve(ends + 1.02 * rest * (ends / Math.max(1, head.length - from)), this.options.shared);
+    const more = rest * (ends / Math.max(1, head.length - from));
+    this.expectedRows = ends + more;
+    table.reserve(ends + more * (this.options.shared === true ? SPARE_WITH_FAR : SPARE), this.options.shared);
   }
 
   /** Reads whole rows; what is left of the last waits for the next bytes. */

@@ -41,6 +41,8 @@ function kernel<T>(use: (kernels: ColumnKernels) => T): T {
   if (!called) throw new Error('no kernels');
   return result as T;
 }
+/** Rows that kernels go along: none where the grid has more levels than they hold. */
+const within = (levels: Levels, values: Float64Array): number => (levels.count > 1 << 20 ? 0 : values.length);
 const numRuns = 150;
 const sizes = fc.record({
   width_s: fc.constantFrom(0, 2, 3, 30, 300),
@@ -71,8 +73,8 @@ describe('kernels and scripts give the same bits', () => {
         const levels = levelsOf(column.values);
         if (levels === null) return;
         const { done, byKernel, byScript } = medians(column, levels, size);
-        expect(done).toBe(column.values.length);
-        expect(byKernel).toEqual(byScript);
+        expect(done).toBe(within(levels, column.values));
+        expect(byKernel.subarray(0, done)).toEqual(byScript.subarray(0, done));
         readings += done;
       }),
       { numRuns },
@@ -101,7 +103,8 @@ describe('kernels and scripts give the same bits', () => {
         fc.constantFrom(1, 3, 6),
         fc.constantFrom(0, 0.1, 2),
         ({ time_s, values, gaps }, size, threshold, resolution) => {
-          if (levelsOf(values) === null) return;
+          const levels = levelsOf(values);
+          if (levels === null) return;
           const search = (): SpikeSearch => ({
             time_s,
             values,
@@ -113,9 +116,10 @@ describe('kernels and scripts give the same bits', () => {
           });
           const byKernel = search(),
             byScript = search();
-          expect(kernel((kernels) => spikesByKernel(kernels, byKernel))).toBe(values.length);
+          const done = kernel((kernels) => spikesByKernel(kernels, byKernel));
+          expect(done).toBe(within(levels, values));
           spikesByScript(byScript, 0);
-          expect(byKernel.spikes).toEqual(byScript.spikes);
+          expect(byKernel.spikes.subarray(0, done)).toEqual(byScript.spikes.subarray(0, done));
           spikes += byScript.spikes.reduce((sum, mark) => sum + mark, 0);
         },
       ),

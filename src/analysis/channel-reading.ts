@@ -1,5 +1,6 @@
 import type { Channel, Role } from '#formats/log.ts';
 import type { RigChannel } from '#formats/rig.ts';
+import { copyOf } from '#statistics/like.ts';
 import { flagSpikes, type PutBack } from './flag-spikes.ts';
 import { applyLine, correctionLine, rangeOf, resolutionOf } from './judged-pressure.ts';
 import { sameMarks } from './marked-rows.ts';
@@ -40,7 +41,7 @@ export function readChannel(
 ): ChannelReading {
   const range = rangeOf(rigChannel),
     isSmooth = smoothRoles.includes(channel.role);
-  const own = range || isSmooth ? channel.flags.slice() : channel.flags;
+  const own = range || isSmooth ? copyOf(channel.flags) : channel.flags;
   if (range) flagOutOfRange(channel, own, range, null);
   const resolution = isSmooth ? resolutionOf(channel, rigChannel) : null;
   const putBack = isSmooth

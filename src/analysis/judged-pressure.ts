@@ -6,6 +6,7 @@ import { commonStep } from '#signal/common-step.ts';
 import { smallestStep } from '#signal/smallest-step.ts';
 import { isPressureUnit } from '#units/unit.ts';
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
+import { emptyLike } from '#statistics/like.ts';
 
 /** What the rig file says of a column; null where it says nothing. */
 export function rigChannelOf(rig: Rig | null, column: string): RigChannel | null {
@@ -50,7 +51,7 @@ export function correctionLine(rigChannel: RigChannel | null): ReadingLine {
  */
 export function applyLine(values: Float64Array, line: ReadingLine): Float64Array {
   if (line.slope === 1 && line.offset === 0) return values;
-  const result = new Float64Array(values.length);
+  const result = emptyLike(values);
   for (let i = 0; i < values.length; i++) result[i] = (values[i] ?? NaN) * line.slope + line.offset;
   return result;
 }

@@ -6,6 +6,7 @@ import { smooth } from '#signal/smooth.ts';
 import { readChannel, type ChannelReading } from './channel-reading.ts';
 import { rigChannelOf } from './judged-pressure.ts';
 import { loggedChannelOf } from './logged-channel.ts';
+import type { ApartQuestion, QuantitiesApart } from './quantities-apart.ts';
 import { fromApart, type ApartReading } from './read-apart.ts';
 import { readPressure, type PressureInput, type PressureReading } from './pressure-reading.ts';
 import { shaftOf, type Shaft } from './shaft.ts';
@@ -30,20 +31,31 @@ export interface LogReadings {
   shaft(reading: ChannelReading): Shaft | null;
   /** The judged pressure; that of the look before stays at hand. @param others what solenoid and shaft are found from: the same for the same log */
   pressure(channel: Channel, look: PressureLook, others: PressureInput['others']): PressureReading;
+  /**
+   * Begins with what {@link quantitiesApart} works out, where there is another thread for it.
+   * @returns waits for it; null where nothing comes of it
+   */
+  beginQuantities(question: ApartQuestion): () => QuantitiesApart | null;
   /** The channel as it is listed, with these readings set aside. */
   listed(channel: Channel, flags: Uint8Array): LoggedRun['channels'][number];
 }
 
-/** Waits for the reading of a channel that is being read apart, on a thread of its own; null for one that is not. @param index its place in the log */
-export type AwaitApart = (index: number) => ApartReading | null;
+/** A thread of its own, at work on the same log. */
+export interface Apart {
+  /** Waits for the reading of a channel that is being read there; null for one that is not. @param index its place in the log */
+  awaitChannel(index: number): ApartReading | null;
+  /** Begins with quantities there; what it returns waits for them, and gives null where nothing comes of it. */
+  beginQuantities(question: ApartQuestion): () => QuantitiesApart | null;
+}
+const nowhere: Apart = { awaitChannel: () => null, beginQuantities: () => () => null };
 
 /**
  * @param rig as used when the log was read
- * @param awaitApart where channels are read at the same time elsewhere
+ * @param apart where some of it is done at the same time
  */
-export function readingsOf(log: Log, rig: Rig | null, awaitApart: AwaitApart = () => null): LogReadings {
+export function readingsOf(log: Log, rig: Rig | null, apart: Apart = nowhere): LogReadings {
   const timeline = timelineOf(log);
-  const readApart = new Map<ChannelReading, ApartReading>();
+  const readElsewhere = new Map<ChannelReading, ApartReading>();
   const channels = new Map<Channel, ChannelReading>();
   const lists = new Map<Channel, { flags: Uint8Array; listed: LoggedRun['channels'][number] }>();
   let last: { channel: Channel; look: PressureLook; reading: PressureReading } | null = null;
@@ -55,26 +67,26 @@ export function readingsOf(log: Log, rig: Rig | null, awaitApart: AwaitApart = (
       const known = channels.get(channel);
       if (known !== undefined) return known;
       const rigChannel = rigChannelOf(rig, channel.column);
-      const apart = awaitApart(log.channels.indexOf(channel));
+      const read = apart.awaitChannel(log.channels.indexOf(channel));
       const reading =
-        apart === null ? readChannel(timeline, channel, rigChannel) : fromApart(apart, channel, rigChannel);
+        read === null ? readChannel(timeline, channel, rigChannel) : fromApart(read, channel, rigChannel);
       channels.set(channel, reading);
-      if (apart !== null) {
-        readApart.set(reading, apart);
-        lists.set(channel, { flags: reading.flags, listed: apart.listed });
+      if (read !== null) {
+        readElsewhere.set(reading, read);
+        lists.set(channel, { flags: reading.flags, listed: read.listed });
       }
       return reading;
     },
     smoothed(reading, smoothing) {
-      const known = readApart.get(reading)?.smoothed ?? null;
+      const known = readElsewhere.get(reading)?.smoothed ?? null;
       return known !== null && sameSmoothing(known.smoothing, smoothing)
         ? known.values
         : smooth(timeline.time_s, reading.kept, smoothing, timeline.gaps);
     },
     shaft(reading) {
-      const apart = readApart.get(reading);
-      if (apart === undefined) return shaftOf(timeline, reading.kept);
-      return apart.turning && { turning: apart.turning, speed: reading.kept };
+      const read = readElsewhere.get(reading);
+      if (read === undefined) return shaftOf(timeline, reading.kept);
+      return read.turning && { turning: read.turning, speed: reading.kept };
     },
     pressure(channel, look, others) {
       if (
@@ -95,6 +107,16 @@ export function readingsOf(log: Log, rig: Rig | null, awaitApart: AwaitApart = (
         last = { channel, look, reading };
       }
       return last.reading;
+    },
+    beginQuantities(question) {
+      const awaitQuantities = apart.beginQuantities(question);
+      return () => {
+        const { current } = question,
+          found = awaitQuantities();
+        if (current && found?.currentListed)
+          lists.set(current.channel, { flags: current.flags, listed: found.currentListed });
+        return found;
+      };
     },
     listed(channel, flags) {
       const known = lists.get(channel);

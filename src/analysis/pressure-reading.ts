@@ -3,6 +3,7 @@ import type { RigChannel } from '#formats/rig.ts';
 import type { RowRange } from '#signal/hampel.ts';
 import { median } from '#statistics/median.ts';
 import type { PressureUnit } from '#units/pressure.ts';
+import { copyOf } from '#statistics/like.ts';
 import { engagementsOfCharged } from './dips.ts';
 import { driveOf } from './drive.ts';
 import {
@@ -93,7 +94,7 @@ export function readPressure(input: PressureInput): PressureReading {
   const { timeline, channel, rigChannel } = input;
   const range = rangeOf(rigChannel),
     resolution = resolutionOf(channel, rigChannel);
-  const flags = channel.flags.slice();
+  const flags = copyOf(channel.flags);
   let clipped: Clipped = { upper: 0, lower: 0 };
   if (range) clipped = flagOutOfRange(channel, flags, range, null);
   let found = findEngagements(input, flags, 0);

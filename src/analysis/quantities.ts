@@ -16,6 +16,7 @@ import { leakDown } from './leak-down.ts';
 import type { HoldMean } from './operating-pressure.ts';
 import { peakOf } from './peak.ts';
 import { plateauSpread } from './plateau-spread.ts';
+import type { QuantitiesApart } from './quantities-apart.ts';
 import { releasedPressure, zeroAtRest } from './released-pressure.ts';
 import { rippleOf } from './ripple.ts';
 import {
@@ -43,15 +44,35 @@ export interface Found {
   late: LateMovement | null;
 }
 
-/** Works out every quantity of definitions.md; what the log can't show is null with its reason. */
-export function quantitiesOf(situation: Situation): Found {
+/**
+ * Works out every quantity of definitions.md; what the log can't show is null with its reason.
+ * @param awaitApart waits for those that were begun elsewhere; null for none
+ */
+export function quantitiesOf(
+  situation: Situation,
+  awaitApart: () => QuantitiesApart | null = () => null,
+): Found {
   const { unit } = situation;
   const operating = operatingPressure(situation),
     { found, sensitivity } = driftAndSensitivity(situation);
   const speed = speedDependence(situation),
     late = lateMovement(situation);
   const { engagements, peak } = ofEveryReading(situation, speed?.kind === 'in-proportion');
-  const { ripple, mayBeAliased } = rippleOf(situation);
+  const others = {
+    holdRange: holdRange(situation),
+    timeInBand: timeInBand(situation),
+    settling: settlingQuantity(situation, late),
+    warmUp: warmUpQuantity(situation),
+    holdTemperature: holdTemperature(situation),
+    releasedPressure: releasedPressure(situation),
+    zeroAtRest: zeroAtRest(situation),
+    leakDown: leakDown(situation),
+    runLength: runLengthQuantity(situation),
+    recordCoverage: recordCoverageQuantity(situation),
+  };
+  // What is worked out elsewhere at the same time comes last.
+  const apart = awaitApart();
+  const { ripple, mayBeAliased } = apart?.ripple ?? rippleOf(situation);
   return {
     mean: operating.mean,
     step: found.step,
@@ -60,9 +81,9 @@ export function quantitiesOf(situation: Situation): Found {
     late,
     quantities: {
       operatingPressure: operating.quantity,
-      holdRange: holdRange(situation),
+      holdRange: others.holdRange,
       peakPressure: peak,
-      timeInBand: timeInBand(situation),
+      timeInBand: others.timeInBand,
       drift: found.drift,
       ...(found.step
         ? {
@@ -75,20 +96,20 @@ export function quantitiesOf(situation: Situation): Found {
             },
           }
         : {}),
-      settling: settlingQuantity(situation, late),
-      warmUp: warmUpQuantity(situation),
-      holdTemperature: holdTemperature(situation),
+      settling: others.settling,
+      warmUp: others.warmUp,
+      holdTemperature: others.holdTemperature,
       temperatureSensitivity: sensitivity,
       ...(speed ? { speedDependence: speed } : {}),
       ripple,
       engagements,
-      releasedPressure: releasedPressure(situation),
-      zeroAtRest: zeroAtRest(situation),
-      leakDown: leakDown(situation),
+      releasedPressure: others.releasedPressure,
+      zeroAtRest: others.zeroAtRest,
+      leakDown: others.leakDown,
       plateauSpread: plateauSpread(engagements, unit),
-      solenoidCurrent: solenoidCurrent(situation),
-      runLength: runLengthQuantity(situation),
-      recordCoverage: recordCoverageQuantity(situation),
+      solenoidCurrent: apart?.solenoidCurrent ?? solenoidCurrent(situation),
+      runLength: others.runLength,
+      recordCoverage: others.recordCoverage,
     },
   };
 }

@@ -3,11 +3,11 @@ import { welch } from '#signal/welch.ts';
 import { windowSpans } from '#signal/window-spans.ts';
 import { log } from '#statistics/elementary.ts';
 import { median } from '#statistics/median.ts';
-import { convert } from '#units/unit.ts';
+import { convert, type UnitName } from '#units/unit.ts';
 import { weightedMean } from './pieces.ts';
 import type { Situation } from './situation.ts';
 import { at, type Rows } from './timeline.ts';
-import { whyNoHold } from './why-not.ts';
+import { whyNoHold, type JudgedOrNot } from './why-not.ts';
 
 /** Ripple needs so many samples a second (definitions, "Quantities"). */
 const RATE_NEEDED_Hz = 20;
@@ -26,6 +26,13 @@ const LOWEST_Hz = 0.5;
 /** A line counts where its density is so many times the middle one. */
 const LINE_FACTOR = 10;
 
+/** What ripple is found from. */
+export type RippleInput = Pick<Situation, 'hold' | 'timeline' | 'unit'> &
+  JudgedOrNot & {
+    reading: { kept: Float64Array };
+    speed: { channel: { unit: UnitName | null }; kept: Float64Array } | null;
+  };
+
 /** Ripple, and whether its frequency may be an alias because no shaft speed is known. */
 export interface RippleFound {
   ripple: Quantities['ripple'];
@@ -33,7 +40,7 @@ export interface RippleFound {
 }
 
 /** Ripple over the hold: median peak-to-peak within windows of 1 s; its frequency by Welch's spectrum, its order by the shaft. */
-export function rippleOf(situation: Situation): RippleFound {
+export function rippleOf(situation: RippleInput): RippleFound {
   const { hold, timeline, reading, unit, speed } = situation;
   const none = (reason: string): RippleFound => ({
     ripple: { peakToPeak: null, unit, frequency_Hz: null, order: null, reason },
@@ -81,7 +88,7 @@ export function rippleOf(situation: Situation): RippleFound {
 }
 
 /** Mean turns of the shaft a second over the hold; null where it is not known. */
-function shaftTurns_Hz({ speed, hold, timeline }: Situation): number | null {
+function shaftTurns_Hz({ speed, hold, timeline }: RippleInput): number | null {
   const unit = speed?.channel.unit;
   if (!speed || !hold || (unit !== 'rpm' && unit !== 'Hz')) return null;
   const mean = weightedMean(timeline, speed.kept, hold.pieces)?.mean ?? 0;

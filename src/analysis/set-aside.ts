@@ -1,6 +1,7 @@
 import { SetAside, type Channel } from '#formats/log.ts';
 import { shareLevels } from '#signal/levels.ts';
 import { median } from '#statistics/median.ts';
+import { copyOf } from '#statistics/like.ts';
 import { eachMarked } from './marked-rows.ts';
 import { at, without, type Rows, type Timeline } from './timeline.ts';
 
@@ -99,7 +100,7 @@ export function withRangeEnd(
   eachMarked(flags, 0, flags.length, (i) => {
     if (flags[i] !== SetAside.outOfRange || channel.flags[i] !== SetAside.kept) return;
     if (!isAtUpperEnd(channel.values[i] ?? NaN, range, beyond)) return;
-    if (result === read) result = read.slice();
+    if (result === read) result = copyOf(read);
     result[i] = end;
   });
   return result;
@@ -282,7 +283,7 @@ export function keptValues(values: Float64Array, flags: Uint8Array): Float64Arra
   eachMarked(flags, 0, flags.length, (row) => {
     // A reading that is missing is NaN already.
     if (result === values && flags[row] === SetAside.missing) return;
-    if (result === values) result = values.slice();
+    if (result === values) result = copyOf(values);
     result[row] = NaN;
   });
   if (result !== values) shareLevels(result, values);

@@ -1,3 +1,4 @@
+import { marksLike } from '#statistics/like.ts';
 import { sustainedLevel } from './engaged-level.ts';
 import { extentsOf } from './extents.ts';
 import { type Rows, type Timeline } from './timeline.ts';
@@ -18,7 +19,7 @@ export interface Shaft {
 export function shaftOf(timeline: Timeline, speed: Float64Array): Shaft | null {
   const level = sustainedLevel(timeline, speed, timeline.part);
   if (level === null || level <= 0) return null;
-  const turning = new Uint8Array(speed.length);
+  const turning = marksLike(speed);
   let state = 0,
     stopped = 0;
   const extents = extentsOf(speed),

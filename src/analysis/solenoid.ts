@@ -1,3 +1,4 @@
+import { marksLike } from '#statistics/like.ts';
 import { sustainedLevel } from './engaged-level.ts';
 import { extentsOf } from './extents.ts';
 import { windowOf } from './set-aside.ts';
@@ -40,7 +41,7 @@ export function solenoidOf(
       ? held
       : sustainedLevel(timeline, values, timeline.part, window);
   if (level === null || level <= 0) return null;
-  const on = new Uint8Array(values.length),
+  const on = marksLike(values),
     edges: SolenoidEdge[] = [];
   let state = -1;
   const extents = extentsOf(values),

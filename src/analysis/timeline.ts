@@ -1,4 +1,5 @@
 import type { Gap, Log } from '#formats/log.ts';
+import { emptyLike } from '#statistics/like.ts';
 
 /** Rows `from` to `to`, the last not included. */
 export interface Rows {
@@ -105,7 +106,7 @@ function sharedWeights(time_s: Float64Array, medianInterval_s: number): Float64A
   let first = 1;
   while (first < time_s.length && time_s[first] !== time_s[first - 1]) first++;
   if (first >= time_s.length) return null;
-  const weights = new Float64Array(time_s.length);
+  const weights = emptyLike(time_s);
   for (let from = 0; from < time_s.length;) {
     let to = from + 1;
     while (to < time_s.length && time_s[to] === time_s[from]) to++;

@@ -1,7 +1,10 @@
 import type { Situation } from './situation.ts';
 
+/** What it is told from: of the oil, whether there is any. */
+export type JudgedOrNot = Pick<Situation, 'unjudged' | 'run'> & { oil: object | null };
+
 /** Why there is no run or no hold, as a clause; null where there is a hold. */
-export function whyNoHold({ unjudged, oil, run }: Situation): string | null {
+export function whyNoHold({ unjudged, oil, run }: JudgedOrNot): string | null {
   if (run && unjudged === null) return null;
   switch (unjudged) {
     case 'no-readings':
@@ -19,6 +22,6 @@ export function whyNoHold({ unjudged, oil, run }: Situation): string | null {
 }
 
 /** The same for what needs only the run. */
-export function whyNoRun(situation: Situation): string | null {
+export function whyNoRun(situation: JudgedOrNot): string | null {
   return situation.run ? null : whyNoHold(situation);
 }

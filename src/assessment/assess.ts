@@ -14,7 +14,7 @@ import type { Spec } from '#formats/spec.ts';
 import { pressureColumn } from './check-roles.ts';
 import { loggedRunOf } from './logged-run.ts';
 
-export { readingsOf, type LogReadings } from '#analysis/log-readings.ts';
+export { readingsOf, type Apart, type LogReadings } from '#analysis/log-readings.ts';
 export { smoothingOf } from '#analysis/situate.ts';
 
 /** What an assessment is made from. */

@@ -1,5 +1,11 @@
 import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
-import { readApart, type ApartReading } from '#assessment/read-apart.ts';
+import type { Apart } from '#assessment/assess.ts';
+import {
+  readApart,
+  type ApartQuestion,
+  type ApartReading,
+  type QuantitiesApart,
+} from '#assessment/read-apart.ts';
 import type { Log } from '#formats/log.ts';
 import type { FarRequest, FarRows } from '#log/far-rows.ts';
 import type { Rig } from '#formats/rig.ts';
@@ -7,6 +13,8 @@ import type { Smoothing } from '#formats/spec.ts';
 import type { ThreadData } from './channel-thread.ts';
 import program from './channel-thread.ts?thread';
 
+/** What the thread gives: a channel, or quantities; null once it gives no more. */
+export type Answer = ApartReading | QuantitiesApart | null;
 /** What the thread is told to read apart. Its columns are shared, not copied. */
 export interface ApartRequest {
   log: Log;
@@ -27,18 +35,22 @@ export interface FarTask {
 /** A thread costs 15 MB and some milliseconds: it is for logs of half a million rows and more. */
 export const WORTH_A_THREAD_bytes = 32e6;
 /** So long without an answer, and it is taken for lost. A channel of two million rows takes a fifth of a second. */
-const LOST_ms = 2_000;
+const LOST_ms = 5_000,
+  LOST_ms_aRow = 0.001;
 
 /**
  * A second thread: it reads the far rows of a log while this one reads the near ones; then channels that do not need the pressure, while
  * this one reads that. What it does not give, for whatever reason, is read here.
  */
-export class ChannelReader {
+export class ChannelReader implements Apart {
   private readonly worker: Worker;
   private readonly port: MessageChannel['port1'];
   private readonly answers = new Int32Array(new SharedArrayBuffer(4));
   private readonly ready = new Map<number, ApartReading>();
   private readonly expected = new Set<number>();
+  private quantities: QuantitiesApart | null = null;
+  private onQuantities: (found: QuantitiesApart) => void = () => undefined;
+  private longest_ms = LOST_ms;
   private isLost = false;
   private farRows: Promise<FarRows | null> = Promise.resolve(null);
 
@@ -96,30 +108,53 @@ export class ChannelReader {
     return null;
   }
 
-  /** Begins with a log whose columns are shared. */
+  /** Begins with the channels of a log whose columns are shared. */
   begin(request: ApartRequest): void {
     if (this.isLost) return;
+    this.longest_ms = Math.max(LOST_ms, LOST_ms_aRow * request.log.rows);
     for (const index of readApart(request.log)) this.expected.add(index);
     this.port.postMessage(request);
   }
 
-  /** Waits for one channel. */
-  readonly awaitApart = (index: number): ApartReading | null => {
-    while (this.expected.has(index)) {
-      const seen = Atomics.load(this.answers, 0);
-      const received: { message: ApartReading | null } | undefined = receiveMessageOnPort(this.port);
-      if (received === undefined) {
-        if (Atomics.wait(this.answers, 0, seen, LOST_ms) === 'timed-out') this.expected.clear();
-      } else if (received.message === null) this.expected.clear();
-      else {
-        this.expected.delete(received.message.index);
-        this.ready.set(received.message.index, received.message);
-      }
-    }
+  awaitChannel(index: number): ApartReading | null {
+    while (this.expected.has(index)) this.receive();
     const reading = this.ready.get(index) ?? null;
     this.ready.delete(index);
     return reading;
-  };
+  }
+
+  beginQuantities(question: ApartQuestion): () => QuantitiesApart | null {
+    if (this.isLost) return () => null;
+    let isAwaited = true;
+    this.onQuantities = (found) => {
+      this.quantities = found;
+      isAwaited = false;
+    };
+    this.port.postMessage({ question });
+    return () => {
+      while (isAwaited && !this.isLost) this.receive();
+      return this.quantities;
+    };
+  }
+
+  /** Takes one answer, or waits for one. */
+  private receive(): void {
+    const seen = Atomics.load(this.answers, 0);
+    const received: { message: Answer } | undefined = receiveMessageOnPort(this.port);
+    if (received !== undefined) this.take(received.message);
+    else if (Atomics.wait(this.answers, 0, seen, this.longest_ms) === 'timed-out') this.take(null);
+  }
+
+  private take(answer: Answer): void {
+    if (answer === null) {
+      this.isLost = true;
+      this.expected.clear();
+    } else if ('ripple' in answer) this.onQuantities(answer);
+    else {
+      this.expected.delete(answer.index);
+      this.ready.set(answer.index, answer);
+    }
+  }
 
   /** Lets the thread go. */
   async end(): Promise<void> {

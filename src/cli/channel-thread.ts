@@ -2,9 +2,14 @@
 // channels that do not need the pressure while the program reads that.
 import { readSync } from 'node:fs';
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
-import { readingsApart, type ApartReading } from '#assessment/read-apart.ts';
+import {
+  quantitiesApart,
+  readingsApart,
+  type ApartQuestion,
+  type ApartReading,
+} from '#assessment/read-apart.ts';
 import { readFarRows, type FarRows } from '#log/far-rows.ts';
-import type { ApartRequest, FarTask } from './channel-reader.ts';
+import type { Answer, ApartRequest, FarTask } from './channel-reader.ts';
 
 /** What the thread is started with. */
 export interface ThreadData {
@@ -34,31 +39,28 @@ function waitForRows(): void {
 }
 
 function waitForLog({ port, answers }: ThreadData): void {
-  const answer = (reading: ApartReading | null): void => {
-    port.postMessage(reading, buffersOf(reading));
+  const answer = (given: Answer, own: ArrayBuffer[] = []): void => {
+    port.postMessage(given, own);
     Atomics.add(answers, 0, 1);
     Atomics.notify(answers, 0);
   };
-  port.on('message', ({ log, rig, smoothing }: ApartRequest) => {
+  port.on('message', (asked: ApartRequest | { question: ApartQuestion }) => {
     try {
-      for (const reading of readingsApart(log, rig, smoothing)) answer(reading);
+      if ('question' in asked) answer(quantitiesApart(asked.question));
+      else
+        for (const reading of readingsApart(asked.log, asked.rig, asked.smoothing))
+          answer(reading, buffersOf(reading));
     } catch {
-      // The program reads what is missing itself, and then says what is wrong with it.
+      // The program works out itself what is missing, and then says what is wrong with it.
+      answer(null);
+      port.close();
     }
-    answer(null);
-    port.close();
   });
 }
 
 /** What is handed over without a copy: arrays of the reading's own. Those of the log are shared. */
-function buffersOf(reading: ApartReading | null): ArrayBuffer[] {
-  const arrays = [
-    reading?.flags,
-    reading?.values,
-    reading?.kept,
-    reading?.smoothed?.values,
-    reading?.turning,
-  ];
+function buffersOf(reading: ApartReading): ArrayBuffer[] {
+  const arrays = [reading.flags, reading.values, reading.kept, reading.smoothed?.values, reading.turning];
   const own = arrays.flatMap((array) => (array?.buffer instanceof ArrayBuffer ? [array.buffer] : []));
   return [...new Set(own)];
 }

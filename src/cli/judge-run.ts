@@ -67,7 +67,7 @@ async function judgedWith(
     ({ sha256 }) => kept.find((each) => each.sha256 === sha256)?.file ?? [],
   );
   terminal.progress('Judging the run');
-  const readings = thread === null ? undefined : readingsOf(joined.value, rig, thread.awaitApart);
+  const readings = thread === null ? undefined : readingsOf(joined.value, rig, thread);
   const assessed = assess({
     log: joined.value,
     rig,

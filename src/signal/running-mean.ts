@@ -1,3 +1,4 @@
+import { emptyLike } from '#statistics/like.ts';
 import { alongWindows, type TimeGap, type WindowSize } from './window.ts';
 
 /**
@@ -14,7 +15,7 @@ export function runningMean(
   gaps: readonly TimeGap[],
   size: WindowSize,
 ): Float64Array {
-  const result = new Float64Array(values.length);
+  const result = emptyLike(values);
   // Sums of differences from one reading: a constant comes out as itself, to the last bit.
   let base = NaN;
   let sum = 0;

@@ -1,5 +1,6 @@
 import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { BLOCK_ROWS } from '#statistics/in-blocks.ts';
+import { emptyLike } from '#statistics/like.ts';
 import { alongKernelWindows, type Windowed } from './kernel-windows.ts';
 import { levelsOf } from './levels.ts';
 import { CountedWindow } from './median-window.ts';
@@ -22,7 +23,7 @@ export function runningMedian(
   gaps: readonly TimeGap[],
   size: WindowSize,
 ): Float64Array {
-  const result = new Float64Array(values.length);
+  const result = emptyLike(values);
   if (levelsOf(values) !== null) {
     alongMedians(time_s, values, gaps, size, (from, to, medians) =>
       result.set(medians.subarray(0, to - from), from),

@@ -1,3 +1,4 @@
+import { emptyLike } from '#statistics/like.ts';
 import { alongWindows, type TimeGap, type WindowSize } from './window.ts';
 
 /** With fewer readings in the window a parabola follows the noise: their mean is taken. */
@@ -20,7 +21,7 @@ export function savitzkyGolay(
   size: WindowSize,
 ): Float64Array {
   const n = values.length;
-  const result = new Float64Array(n);
+  const result = emptyLike(values);
   let until = 0;
   let low = 0;
   let high = 0;

@@ -1,3 +1,4 @@
+import { copyOf } from '#statistics/like.ts';
 import { runningMean } from './running-mean.ts';
 import { alongMedians, runningMedian } from './running-median.ts';
 import { savitzkyGolay } from './savitzky-golay.ts';
@@ -35,7 +36,7 @@ export function smooth(
     case 'savitzky-golay':
       return savitzkyGolay(time_s, values, gaps, size);
     case 'none':
-      return values.slice();
+      return copyOf(values);
   }
 }
 

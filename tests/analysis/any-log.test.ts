@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess, readingsOf } from '#assessment/assess.ts';
-import { readingsApart } from '#assessment/read-apart.ts';
+import { quantitiesApart, readingsApart } from '#assessment/read-apart.ts';
 import { assessmentSchema } from '#formats/assessment.ts';
 import type { Choice } from '#formats/judge.ts';
 import { writeJson } from '#formats/number.ts';
@@ -91,7 +91,8 @@ describe('any log at all', () => {
       { numRuns: 150, seed: 4 },
     );
   });
-  it('comes out the same where channels were read apart, on a thread of their own', () => {
+  it('comes out the same where channels were read and quantities worked out apart, on a thread of their own', () => {
+    let asked = 0;
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 2 ** 31 }),
@@ -116,12 +117,21 @@ describe('any log at all', () => {
             ]),
           );
           expect(new Set(apart.keys())).toEqual(new Set([1, 2, 3]));
-          const readings = readingsOf(log, given.rig, (index) => apart.get(index) ?? null);
+          const readings = readingsOf(log, given.rig, {
+            awaitChannel: (index) => apart.get(index) ?? null,
+            beginQuantities: (question) => {
+              const sent = structuredClone(question);
+              asked++;
+              return () => (seed % 5 === 0 ? null : structuredClone(quantitiesApart(sent)));
+            },
+          });
           expect(assess({ ...given, readings })).toEqual(assess(given));
         },
       ),
       { numRuns: 60, seed: 5 },
     );
+    // Of the others nothing is judged.
+    expect(asked).toBeGreaterThan(20);
   });
   it('follows or refuses any choice, and never falls over it', () => {
     const kinds = ['join-engagements', 'gap-not-clock-step', 'hold-start', 'hold-end', 'leave-out'] as const;

@@ -8,9 +8,10 @@ import { ownFolder, run, specOf, type Ended } from './run-command.ts';
 const folder = ownFolder();
 const log = path.join(folder, 'large.csv');
 const bench = ['--spec', specOf('example-400-420'), '--json', '-'];
-/** What a run printed, and how many channels a thread gave it. */
+/** What a run printed, and how often a thread gave it something: channels and quantities, and rows. */
 interface Judged extends Ended {
   answers: number;
+  farRows: number;
 }
 /** Counts what is received from a thread. */
 const counting = path.join(folder, 'counting.cjs');
@@ -18,20 +19,21 @@ writeFileSync(
   counting,
   `const threads = require('node:worker_threads');
 const receive = threads.receiveMessageOnPort;
-let answers = 0;
+let answers = 0,
+  farRows = 0;
 threads.receiveMessageOnPort = (port) => {
   const received = receive(port);
   if (received?.message) answers++;
   return received;
 };
 const { Worker } = threads;
-if (process.env.BROKEN)
-  threads.Worker = class extends Worker {
-    constructor(code, options) {
-      super(process.env.BROKEN, options);
-    }
-  };
-if (threads.isMainThread) process.on('exit', () => require('node:fs').writeFileSync(process.env.ANSWERS, String(answers)));
+threads.Worker = class extends Worker {
+  constructor(code, options) {
+    super(process.env.BROKEN || code, options);
+    this.on('message', (rows) => (farRows += rows?.table.rows ?? 0));
+  }
+};
+if (threads.isMainThread) process.on('exit', () => require('node:fs').writeFileSync(process.env.ANSWERS, JSON.stringify({ answers, farRows })));
 `,
 );
 async function judged(
@@ -50,7 +52,8 @@ async function judged(
     stdin,
     env: { NODE_OPTIONS: `--require ${counting}`, ANSWERS: answers, BROKEN: broken },
   });
-  return { ...ended, answers: Number(readFileSync(answers, 'utf8')) };
+  const counted = JSON.parse(readFileSync(answers, 'utf8')) as Pick<Judged, 'answers' | 'farRows'>;
+  return { ...ended, ...counted };
 }
 const ROWS = 760_000;
 
@@ -89,8 +92,12 @@ it('a large file is judged with a thread for its other channels, and comes out a
   // Two and a half hours are too short for the spec.
   expect({ code: apart.code, stderr: apart.stderr }).toEqual({ code: 1, stderr: '' });
   expect(alone.code).toBe(1);
-  // Of shaft and oil.
-  expect([apart.answers, alone.answers]).toEqual([2, 0]);
+  // Of shaft and oil, and of quantities.
+  expect([apart.answers, alone.answers]).toEqual([3, 0]);
+  // About half of the rows.
+  expect(apart.farRows).toBeGreaterThan(0.4 * ROWS);
+  expect(apart.farRows).toBeLessThan(0.75 * ROWS);
+  expect(alone.farRows).toBe(0);
   const named = apart.stdout.replace('"fileName": "large.csv"', '"fileName": null');
   expect(named).not.toBe(apart.stdout);
   expect(named).toBe(alone.stdout);
@@ -113,12 +120,19 @@ it('its thread starts under any options of the process', async () => {
     argv: [log, ...bench],
     before: ['--input-type=module', '-e', code],
   });
-  expect({ code: apart.code, answers: apart.answers }).toEqual({ code: 1, answers: 2 });
+  expect({ code: apart.code, answers: apart.answers }).toEqual({ code: 1, answers: 3 });
 }, 120_000);
+
+/** Leaves marks and readings of its own behind in the columns. */
+const SCRIBBLE = `const { parentPort } = require('node:worker_threads');
+parentPort.once('message', ({ far: { table } }) => {
+  for (const column of [...table.values, ...table.flags, table.time]) column.fill(1, table.row);`;
 
 it.each([
   ['falls', 'throw new Error("no such thread")'],
   ['says nothing', 'setInterval(() => undefined, 1000)'],
+  ['falls while it reads rows', `${SCRIBBLE} throw new Error('no such row'); });`],
+  ['finds no rows and no channels', `${SCRIBBLE} parentPort.postMessage(null); });`],
 ])(
   'a thread that %s is done without',
   async (name, broken) => {

@@ -85,3 +85,16 @@ export {
 } from './line';
 export { addPower } from './spectrum';
 export { beginSpans, lastSpan, startSpans, takeSpans } from './spans';
+export { blockExtents } from './extents';
+export {
+  addSteps,
+  beginSteps,
+  longerSteps,
+  shorterSteps,
+  stepsBack,
+  stepsOfNothing,
+  usualSteps,
+  walkedAxis,
+  walkedTo,
+  walkTimes,
+} from './steps';

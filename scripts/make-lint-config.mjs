@@ -9,7 +9,7 @@ export const rooms = {
   kernels: { rooms: [], packages: [] },
   statistics: { rooms: ['kernels'], packages: ['simple-statistics'] },
   signal: { rooms: ['statistics', 'kernels'], packages: [] },
-  log: { rooms: ['units', 'formats', 'kernels'], packages: ['papaparse', 'fflate'] },
+  log: { rooms: ['units', 'formats', 'statistics', 'kernels'], packages: ['papaparse', 'fflate'] },
   analysis: { rooms: ['units', 'formats', 'signal', 'statistics'], packages: [] },
   decision: { rooms: ['units', 'formats', 'statistics'], packages: [] },
   assessment: { rooms: ['units', 'formats', 'signal', 'analysis', 'decision'], packages: [] },

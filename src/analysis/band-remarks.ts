@@ -1,6 +1,6 @@
 import type { Remark } from '#formats/remark.ts';
 import { median } from '#statistics/median.ts';
-import { extentsOf } from './extents.ts';
+import { extentsOf } from '#statistics/extents.ts';
 import type { Found } from './quantities.ts';
 import type { Words } from './remark-text.ts';
 import type { Situation } from './situation.ts';

@@ -109,16 +109,14 @@ function crowdedParts(
 function isCrowded(kept: Float64Array, found: Uint8Array, { from, to }: Rows): boolean {
   let spikes = 0;
   eachMarked(found, from, to, () => spikes++);
-  return spikes > FEW && spikes > MOST_SHARE * readingsOf(kept, from, to);
-}
-
-function readingsOf(kept: Float64Array, from: number, to: number): number {
+  if (spikes <= FEW) return false;
+  // As a rule so many readings as make them few are soon counted.
   let readings = 0;
   for (let i = from; i < to; i++) {
     const value = kept[i] ?? NaN;
-    if (value === value) readings++;
+    if (value === value && spikes <= MOST_SHARE * ++readings) return false;
   }
-  return readings;
+  return spikes > MOST_SHARE * readings;
 }
 
 /** Takes the mark from stretches that are no spikes; those outside of the crowded parts are counted. */

@@ -1,10 +1,10 @@
 import { SetAside } from '#formats/log.ts';
 import { fixedText, statedText, withUnit } from '#units/number-text.ts';
 import { convertTemperature, type TemperatureUnit } from '#units/temperature.ts';
+import { extentsOf } from '#statistics/extents.ts';
 import type { Check } from './finding.ts';
 import { flagStuck } from './set-aside.ts';
 import type { Band } from './time-in-band.ts';
-import { extentsOf } from './extents.ts';
 import { eachMarked } from './marked-rows.ts';
 import { at, span_s, splitAtBreaks, type Rows } from './timeline.ts';
 

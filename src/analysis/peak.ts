@@ -1,4 +1,4 @@
-import { extentsOf } from './extents.ts';
+import { extentsOf } from '#statistics/extents.ts';
 import { GAP_INTERVALS, type Rows, type Timeline } from './timeline.ts';
 
 /** A level and the first of the rows that reached it. */

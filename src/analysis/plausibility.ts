@@ -6,6 +6,7 @@ import { fixedText, statedText, unitLabel, withUnit } from '#units/number-text.t
 import { pressureFactor, type PressureUnit } from '#units/pressure.ts';
 import { convertTemperature, temperatureDifferenceFactor } from '#units/temperature.ts';
 import { isPressureUnit, isTemperatureUnit } from '#units/unit.ts';
+import { EXTENT_ROWS, extentsOf } from '#statistics/extents.ts';
 import { sustainedLevel } from './engaged-level.ts';
 import type { Check, GraveFinding } from './finding.ts';
 import { pressureParts } from './hold-quantities.ts';
@@ -19,7 +20,6 @@ import {
 import type { Found } from './quantities.ts';
 import { wordsFor } from './remark-text.ts';
 import type { Situation } from './situation.ts';
-import { EXTENT_ROWS, extentsOf } from './extents.ts';
 import { eachMarked } from './marked-rows.ts';
 import { combinedTypeB } from './type-b.ts';
 import { at, type Rows } from './timeline.ts';

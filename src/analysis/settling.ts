@@ -1,4 +1,4 @@
-import { extentsOf } from './extents.ts';
+import { extentsOf } from '#statistics/extents.ts';
 import type { Run } from './run.ts';
 import { at, type Rows, type Timeline } from './timeline.ts';
 

@@ -1,6 +1,6 @@
 import { marksLike } from '#statistics/like.ts';
+import { extentsOf } from '#statistics/extents.ts';
 import { sustainedLevel } from './engaged-level.ts';
-import { extentsOf } from './extents.ts';
 import { type Rows, type Timeline } from './timeline.ts';
 
 /** The shaft turns from this share of its sustained speed on. */

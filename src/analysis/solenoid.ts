@@ -1,6 +1,6 @@
 import { marksLike } from '#statistics/like.ts';
+import { extentsOf } from '#statistics/extents.ts';
 import { sustainedLevel } from './engaged-level.ts';
-import { extentsOf } from './extents.ts';
 import { windowOf } from './set-aside.ts';
 import { type Timeline } from './timeline.ts';
 

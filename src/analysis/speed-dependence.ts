@@ -4,7 +4,7 @@ import { fitLine } from '#statistics/fit-line.ts';
 import { lagOneCorrelation, serialWidening } from '#statistics/lag-one-correlation.ts';
 import { median } from '#statistics/median.ts';
 import { studentTQuantile } from '#statistics/student-t.ts';
-import { extentsOf } from './extents.ts';
+import { extentsOf } from '#statistics/extents.ts';
 import { windowOf } from './set-aside.ts';
 import type { Situation } from './situation.ts';
 import { at, rowFrom } from './timeline.ts';

@@ -1,5 +1,6 @@
 import type { Gap, Log } from '#formats/log.ts';
 import { emptyLike } from '#statistics/like.ts';
+import { stepsOf } from '#statistics/steps.ts';
 
 /** Rows `from` to `to`, the last not included. */
 export interface Rows {
@@ -103,9 +104,7 @@ export function rowAfter(time_s: Float64Array, t_s: number): number {
 
 /** Weights where rows share a time: each has its share of the time to the next other one. Null where none do. O(n). */
 function sharedWeights(time_s: Float64Array, medianInterval_s: number): Float64Array | null {
-  let first = 1;
-  while (first < time_s.length && time_s[first] !== time_s[first - 1]) first++;
-  if (first >= time_s.length) return null;
+  if (stepsOf(time_s).shared === 0) return null;
   const weights = emptyLike(time_s);
   for (let from = 0; from < time_s.length;) {
     let to = from + 1;

@@ -112,6 +112,27 @@ export interface Kernels {
   startSpans(time_s: number): void;
   takeSpans(rows: number): number;
   lastSpan(): number;
+  // Extents of blocks (kernels/extents.ts).
+  blockExtents(rows: number, blockRows: number, blocks: number): void;
+  // Steps from row to row, and the walk along a log's times (kernels/steps.ts).
+  beginSteps(first: number, usual: number): void;
+  addSteps(rows: number): void;
+  stepsBack(): number;
+  stepsOfNothing(): number;
+  shorterSteps(): number;
+  usualSteps(): number;
+  longerSteps(): number;
+  walkTimes(
+    rows: number,
+    last: number,
+    axis: number,
+    shift: number,
+    median: number,
+    gapTicks: number,
+    ticksPerSecond: number,
+  ): number;
+  walkedTo(): number;
+  walkedAxis(): number;
   // Spectra (kernels/spectrum.ts).
   addPower(readings: number): number;
 }

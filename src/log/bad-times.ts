@@ -1,3 +1,4 @@
+import { stepsOf } from '#statistics/steps.ts';
 import { medianPositiveStep } from './time-axis.ts';
 
 /** So many rows in a row may have a bad time between two that agree with each other. */
@@ -26,7 +27,8 @@ export function takeBadTimes(times: Float64Array): BadTime[] {
   const n = times.length;
   const bad: BadTime[] = [];
   let usual = NaN;
-  for (let i = 1; i < n; i++) {
+  // In every sound log no row is earlier than the one before.
+  for (let i = stepsOf(times).falls > 0 ? 1 : n; i < n; i++) {
     const now = times[i] ?? NaN;
     if (!(now < (times[i - 1] ?? NaN))) continue;
     if (Number.isNaN(usual)) usual = medianPositiveStep(times);

@@ -1,5 +1,6 @@
 import type { DateReading, TimeForm } from '#formats/log.ts';
 import type { Remark } from '#formats/remark.ts';
+import { stepsOf } from '#statistics/steps.ts';
 import { takeBadTimes } from './bad-times.ts';
 import { civilDate, type DateOrder } from './civil-day.ts';
 import { UNMARKED } from './clock-cells.ts';
@@ -183,9 +184,9 @@ function leaveOutBadTimes(result: RawTime, times: Float64Array, seconds: number)
 /** Stamps coarser than the rows: a few doubled ones are not worth a word. */
 const SHARED_SHARE = 0.01;
 function sayShared({ ticks, unusable, remarks }: RawTime): void {
-  let shared = 0;
-  for (let i = 1; i < ticks.length; i++)
-    if (ticks[i] === ticks[i - 1] && unusable?.[i] !== 1 && unusable?.[i - 1] !== 1) shared++;
+  let { shared } = stepsOf(ticks);
+  for (let i = 1; unusable !== null && i < ticks.length; i++)
+    if (ticks[i] === ticks[i - 1] && (unusable[i] === 1 || unusable[i - 1] === 1)) shared--;
   if (shared > SHARED_SHARE * ticks.length)
     remarks.push({
       code: 'times-coarser-than-rows',

@@ -1,4 +1,5 @@
 import { SetAside } from '#formats/log.ts';
+import { extentsOf } from '#statistics/extents.ts';
 
 /**
  * Numbers that loggers write for "no reading" (common practice, no source): -200, -127, ±999…, 999.9, 9999.9, full scales of 16-bit
@@ -28,12 +29,11 @@ export interface Sentinel {
 export function setSentinelsAside(values: Float64Array, flags: Uint8Array): Sentinel[] {
   const found: Sentinel[] = [];
   for (let round = 0; round < 2; round++) {
-    const ends = { min: Infinity, max: -Infinity };
     // What is not kept is NaN at first; once a sentinel was found, its flags must be looked at.
-    for (let from = 0; from < values.length; from += SOME_ROWS)
-      lookFor(values, round === 0 ? null : flags, ends, from, Math.min(values.length, from + SOME_ROWS));
+    const ends =
+      round === 0 ? extentsOf(values).of([{ from: 0, to: values.length }]) : endsOfKept(values, flags);
+    if (ends === null) break;
     const { min, max } = ends;
-    if (min > max) break;
     const suspects = [min, max].filter(isKnown);
     const sentinel = suspects.map((value) => check(values, flags, value)).find((result) => result !== null);
     if (sentinel === undefined || sentinel === null) break;
@@ -45,25 +45,17 @@ export function setSentinelsAside(values: Float64Array, flags: Uint8Array): Sent
   return found;
 }
 
-/** Rows that are gone over in one call: a function that is called often is compiled as a whole. */
-const SOME_ROWS = 1024;
-
-/** Some rows more. */
-function lookFor(
-  values: Float64Array,
-  flags: Uint8Array | null,
-  ends: { min: number; max: number },
-  from: number,
-  to: number,
-): void {
-  let { min, max } = ends;
-  for (let i = from; i < to; i++) {
+/** The lowest and the highest reading that is kept; null for none. */
+function endsOfKept(values: Float64Array, flags: Uint8Array): { min: number; max: number } | null {
+  let min = Infinity,
+    max = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    if (flags[i] !== SetAside.kept) continue;
     const value = values[i] ?? NaN;
-    if (value < min && (flags === null || flags[i] === SetAside.kept)) min = value;
-    if (value > max && (flags === null || flags[i] === SetAside.kept)) max = value;
+    if (value < min) min = value;
+    if (value > max) max = value;
   }
-  ends.min = min;
-  ends.max = max;
+  return min > max ? null : { min, max };
 }
 
 function check(values: Float64Array, flags: Uint8Array, suspect: number): Sentinel | null {

@@ -1,5 +1,7 @@
 import type { ClockStep, Gap } from '#formats/log.ts';
 import type { Remark } from '#formats/remark.ts';
+import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
+import { stepsOf } from '#statistics/steps.ts';
 import type { RawTime } from './raw-time.ts';
 
 /** A log's time axis: never goes back; gaps and clock steps told (definitions, "Time"). */
@@ -47,11 +49,7 @@ export function timeAxis(raw: RawTime, record: Float64Array | null): TimeAxis {
     state.last = last;
     state.axis = axis;
     state.shift = shift;
-    while (i < n) {
-      const end = Math.min(n, i + SOME_ROWS);
-      i = usualRows(ticks, usual, state, i, end);
-      if (i < end) break;
-    }
+    i = usualStretch(ticks, usual, state, i);
     if (i === n) break;
     last = state.last;
     axis = state.axis;
@@ -93,21 +91,73 @@ export function timeAxis(raw: RawTime, record: Float64Array | null): TimeAxis {
 /** Rows that are gone over in one call: a function that is called often is compiled as a whole. */
 const SOME_ROWS = 1024;
 
-interface Usual {
+/** What is usual of a log's times. */
+export interface Usual {
   readonly ticksPerSecond: number;
   readonly gapTicks: number;
   readonly median: number;
 }
 
 /** The last row's time as logged and on the axis, and what lies between the two. */
-interface Walked {
+export interface Walked {
   last: number;
   axis: number;
   shift: number;
 }
 
-/** Goes over rows that follow one another as in every steady log. @returns the first row that does not; `to` where all do */
-function usualRows(ticks: Float64Array, usual: Usual, state: Walked, from: number, to: number): number {
+/** Goes over rows that follow one another as in every steady log. @returns the first row that does not; the log's end where all do */
+function usualStretch(ticks: Float64Array, usual: Usual, state: Walked, from: number): number {
+  const n = ticks.length;
+  // Where the log stumbles again at once, handing rows over would be all that is done.
+  let i = usualRows(ticks, usual, state, from, Math.min(n, from + SOME_ROWS));
+  if (i < Math.min(n, from + SOME_ROWS)) return i;
+  i = withColumnKernels(n - i, (kernels) => usualByKernel(kernels, ticks, usual, state, i)) ?? i;
+  while (i < n) {
+    const end = Math.min(n, i + SOME_ROWS);
+    i = usualRows(ticks, usual, state, i, end);
+    if (i < end) break;
+  }
+  return i;
+}
+
+/** The same to the bit as {@link usualRows}, up to the end. */
+export function usualByKernel(
+  kernels: ColumnKernels,
+  ticks: Float64Array,
+  { ticksPerSecond, gapTicks, median }: Usual,
+  state: Walked,
+  from: number,
+): number {
+  let i = from;
+  for (let walked = true; walked && i < ticks.length;) {
+    const some = ticks.subarray(i, i + kernels.rows);
+    kernels.values.set(some);
+    const rows = kernels.walkTimes(
+      some.length,
+      state.last,
+      state.axis,
+      state.shift,
+      median,
+      gapTicks,
+      ticksPerSecond,
+    );
+    some.set(kernels.values.subarray(0, rows));
+    state.last = kernels.walkedTo();
+    state.axis = kernels.walkedAxis();
+    walked = rows === some.length;
+    i += rows;
+  }
+  return i;
+}
+
+/** Goes over some rows. @returns the first row that does not; `to` where all do */
+export function usualRows(
+  ticks: Float64Array,
+  usual: Usual,
+  state: Walked,
+  from: number,
+  to: number,
+): number {
   const { ticksPerSecond, gapTicks, median } = usual,
     { shift } = state;
   let { last, axis } = state;
@@ -161,16 +211,7 @@ export function medianPositiveStep(values: Float64Array): number {
   if (head.length === 0 && n <= 500) return 0;
   head.sort((a, b) => a - b);
   const guess = head[head.length >> 1] ?? 0;
-  let less = 0,
-    equal = 0,
-    more = 0;
-  for (let i = 1; i < n; i++) {
-    const step = (values[i] ?? 0) - (values[i - 1] ?? 0);
-    if (step <= 0) continue;
-    if (step < guess) less++;
-    else if (step > guess) more++;
-    else equal++;
-  }
+  const { shorter: less, equal, longer: more } = stepsOf(values, guess);
   const count = less + equal + more;
   if (count === 0) return 0;
   const low = (count - 1) >> 1,

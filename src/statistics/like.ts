@@ -9,13 +9,12 @@ export function emptyLike(column: Float64Array): Float64Array {
 export function marksLike(column: Float64Array): Uint8Array {
   return new Uint8Array(memoryLike(column, column.length));
 }
-/** A copy of a column, where it lies. */
-export function copyOf<T extends Float64Array | Uint8Array>(column: T): T;
-export function copyOf(column: Float64Array | Uint8Array): Float64Array | Uint8Array {
-  const memory = memoryLike(column, column.byteLength);
-  const copy = column instanceof Float64Array ? new Float64Array(memory) : new Uint8Array(memory);
+/** A copy of a column's readings or of its marks, where it lies. */
+export function copyOf<T extends Float64Array | Uint8Array>(column: T): T {
+  const memory = memoryLike(column, column.byteLength),
+    copy = column instanceof Float64Array ? new Float64Array(memory) : new Uint8Array(memory);
   copy.set(column);
-  return copy;
+  return copy as T;
 }
 
 function memoryLike({ buffer }: Float64Array | Uint8Array, bytes: number): ArrayBuffer | SharedArrayBuffer {

@@ -11,6 +11,9 @@ import {
   type Levels,
 } from '#signal/levels.ts';
 import { blocksBy, meanStatistic, medianStatistic } from '#signal/block-medians.ts';
+import { EXTENT_ROWS, extentsByKernel, extentsByScript } from '#statistics/extents.ts';
+import { stepsByKernel, stepsByScript } from '#statistics/steps.ts';
+import { usualByKernel, usualRows, type Walked } from '#log/time-axis.ts';
 import { meanByKernel, meanByScript } from '#statistics/mean.ts';
 import {
   blocksOf,
@@ -319,6 +322,67 @@ describe('statistics of long lists', () => {
       { numRuns: 100 },
     );
     expect(spans).toBeGreaterThan(1000);
+  });
+  it('extents of blocks', () => {
+    fc.assert(
+      fc.property(longColumn(40_000), odd, (column, far) => {
+        const values = withOddReadings(column.values, far),
+          blocks = Math.ceil(values.length / EXTENT_ROWS),
+          list = (): Float64Array => new Float64Array(blocks).fill(1);
+        const [low, high, lowest, highest] = [list(), list(), list(), list()] as const;
+        extentsByScript(values, low, high);
+        kernel((kernels) => extentsByKernel(kernels, values, lowest, highest));
+        expect([lowest, highest]).toEqual([low, high]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+  it('steps from row to row', () => {
+    let turns = 0;
+    fc.assert(
+      fc.property(longColumn(20_000), odd, (column, far) => {
+        for (const values of [column.time_s, withOddReadings(column.values, far)]) {
+          const usual = (values[2] ?? 0) - (values[1] ?? 0);
+          const byScript = stepsByScript(values, usual);
+          expect(kernel((kernels) => stepsByKernel(kernels, values, usual))).toEqual(byScript);
+          turns += Math.min(byScript.falls, byScript.shared, byScript.shorter, byScript.longer);
+        }
+      }),
+      { numRuns: 100 },
+    );
+    expect(turns).toBeGreaterThan(100);
+  });
+  it("the walk along a log's times", () => {
+    let whole = 0,
+      broken = 0;
+    fc.assert(
+      fc.property(
+        longColumn(40_000),
+        fc.nat(40_000),
+        fc.constantFrom(1, 10, 1000),
+        fc.constantFrom(0, 1, 30),
+        ({ time_s }, from, ticksPerSecond, median) => {
+          const all = time_s.map((t_s) => Math.round(t_s * 100)),
+            start = 1 + (from % all.length);
+          const usual = { ticksPerSecond, gapTicks: 5 * median, median };
+          const state = (): Walked => ({
+            last: all[start - 1] ?? 0,
+            axis: 17,
+            shift: 17 - (all[start - 1] ?? 0),
+          });
+          const [ticks, walked] = [all.slice(), all.slice()] as const,
+            [one, other] = [state(), state()] as const;
+          const to = usualRows(ticks, usual, one, start, ticks.length);
+          expect(kernel((kernels) => usualByKernel(kernels, walked, usual, other, start))).toBe(to);
+          expect(other).toEqual(one);
+          expect(Buffer.from(walked.buffer).equals(Buffer.from(ticks.buffer))).toBe(true);
+          if (to < ticks.length) broken++;
+          else if (to > start) whole++;
+        },
+      ),
+      { numRuns: 150 },
+    );
+    expect(Math.min(whole, broken)).toBeGreaterThan(10);
   });
   it('segments of other lengths are left to the script', () => {
     for (const length of [3, 100, 32_768])

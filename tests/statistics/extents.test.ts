@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EXTENT_ROWS, Extents, extentsOf } from '#analysis/extents.ts';
+import { EXTENT_ROWS, Extents, extentsOf } from '#statistics/extents.ts';
 
 /** A column of a few blocks: steps and stretches without a reading, as they come out of a seed. */
 const column = fc

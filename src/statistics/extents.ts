@@ -1,4 +1,10 @@
-import type { Rows } from './timeline.ts';
+import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
+
+/** Rows `from` to `to`, the last not included. */
+interface Rows {
+  from: number;
+  to: number;
+}
 
 /** Rows of one block; the first block begins with the first row. */
 export const EXTENT_ROWS = 1024;
@@ -24,10 +30,12 @@ export class Extents {
     this.values = values;
     this.lowest = new Float64Array(blocks);
     this.highest = new Float64Array(blocks);
-    for (let block = 0; block < blocks; block++) {
-      const from = block * EXTENT_ROWS;
-      look(values, from, Math.min(from + EXTENT_ROWS, values.length), this.lowest, this.highest, block);
-    }
+    const { lowest, highest } = this;
+    if (
+      withColumnKernels(values.length, (kernels) => extentsByKernel(kernels, values, lowest, highest)) ===
+      null
+    )
+      extentsByScript(values, lowest, highest);
   }
 
   /** Of some rows; null without a reading. */
@@ -84,6 +92,33 @@ export function extentsOf(values: Float64Array): Extents {
     known.set(values, extents);
   }
   return extents;
+}
+
+/** The extents by kernels, and by the script: the same. @param lowest by block, as `highest` */
+export function extentsByKernel(
+  kernels: ColumnKernels,
+  values: Float64Array,
+  lowest: Float64Array,
+  highest: Float64Array,
+): true {
+  const most = kernels.rows / EXTENT_ROWS;
+  for (let first = 0; first < lowest.length; first += most) {
+    const blocks = Math.min(most, lowest.length - first),
+      some = values.subarray(first * EXTENT_ROWS, (first + blocks) * EXTENT_ROWS);
+    kernels.values.set(some);
+    kernels.blockExtents(some.length, EXTENT_ROWS, blocks);
+    lowest.set(kernels.results.subarray(0, blocks), first);
+    highest.set(kernels.results.subarray(blocks, 2 * blocks), first);
+  }
+  return true;
+}
+
+/** See {@link extentsByKernel}. */
+export function extentsByScript(values: Float64Array, lowest: Float64Array, highest: Float64Array): void {
+  for (let block = 0; block < lowest.length; block++) {
+    const from = block * EXTENT_ROWS;
+    look(values, from, Math.min(from + EXTENT_ROWS, values.length), lowest, highest, block);
+  }
 }
 
 function look(

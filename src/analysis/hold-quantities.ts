@@ -147,11 +147,15 @@ export function driftAndSensitivity(situation: Situation): {
 /** The run after the smoothed pressure's first entry into tolerance of the final value. */
 function fromFirstEntry({ run, smoothed, tolerance, input }: Situation): Rows[] {
   if (!run || tolerance === null) return [];
-  for (const { from, to } of run.pieces)
-    for (let i = from; i < to; i++)
-      if (Math.abs((smoothed[i] ?? NaN) - run.finalValue) <= tolerance)
-        return within(run.pieces, { from: i, to: input.log.rows });
-  return [];
+  const extents = extentsOf(smoothed);
+  let first = -1;
+  for (const piece of run.pieces)
+    extents.inBlocks(piece, (from, to, block) => {
+      if (extents.isBeyond(block, run.finalValue, tolerance)) return;
+      for (let i = from; first < 0 && i < to; i++)
+        if (Math.abs((smoothed[i] ?? NaN) - run.finalValue) <= tolerance) first = i;
+    });
+  return first < 0 ? [] : within(run.pieces, { from: first, to: input.log.rows });
 }
 
 /** Out of the sensor's range for more than this share of the hold: nothing is left to judge. */

@@ -1,3 +1,4 @@
+import { EXTENT_ROWS, extentsOf } from '#statistics/extents.ts';
 import type { Run } from './run.ts';
 import { at, breakBetween, rowAfter, rowFrom, within, type Rows, type Timeline } from './timeline.ts';
 
@@ -102,22 +103,37 @@ function firstSteady(
   fromPiece: number,
   fromRow: number,
 ): number | null {
-  const need_s = steadyTime_s(run);
+  const need_s = steadyTime_s(run),
+    extents = extentsOf(smoothed),
+    { finalValue } = run;
   let start = -1;
   for (let p = fromPiece; p < run.pieces.length; p++) {
     const piece = run.pieces[p],
       before = run.pieces[p - 1];
     if (!piece) continue;
     if (before && p > fromPiece && kindBetween(timeline, run, before, piece) === 'released') start = -1;
-    for (let i = Math.max(piece.from, fromRow); i < piece.to; i++) {
-      const value = at(smoothed, i);
-      if (Number.isNaN(value)) continue;
-      if (Math.abs(value - run.finalValue) > tolerance) start = -1;
-      else {
-        if (start < 0) start = i;
-        if (at(timeline.time_s, i) - at(timeline.time_s, start) >= need_s) return start;
+    let found = -1;
+    extents.inBlocks({ from: Math.max(piece.from, fromRow), to: piece.to }, (from, to, block) => {
+      if (found >= 0) return;
+      if (to - from === EXTENT_ROWS && extents.isBeyond(block, finalValue, tolerance)) {
+        // Without a reading it does not break a stay.
+        if (extents.least(block) < Infinity) start = -1;
+        return;
       }
-    }
+      for (let i = from; i < to; i++) {
+        const value = at(smoothed, i);
+        if (Number.isNaN(value)) continue;
+        if (Math.abs(value - finalValue) > tolerance) start = -1;
+        else {
+          if (start < 0) start = i;
+          if (at(timeline.time_s, i) - at(timeline.time_s, start) >= need_s) {
+            found = start;
+            return;
+          }
+        }
+      }
+    });
+    if (found >= 0) return found;
   }
   return null;
 }

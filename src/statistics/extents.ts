@@ -69,6 +69,11 @@ export class Extents {
     }
   }
 
+  /** Whether no reading of the block lies within a tolerance of a value; so also where it holds none. */
+  isBeyond(block: number, value: number, tolerance: number): boolean {
+    return this.least(block) - value > tolerance || value - this.most(block) > tolerance;
+  }
+
   /** No reading of the block is lower. */
   least(block: number): number {
     return this.lowest[block] ?? Infinity;

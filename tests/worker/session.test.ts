@@ -44,7 +44,7 @@ function answered<K extends RequestKind>(reply: Reply): Answers[K] {
 }
 
 const five = 'five-over-the-band.csv';
-/** Kept again and again: a fifth as long. */
+/** Kept and saved again and again: a fifth as long. */
 const kept = 'creeps-over-the-band.csv';
 const reading = { rig: rig('bench-1.json'), overrides: [] };
 const judging = { spec: spec('example-400-420.json'), judge: null };
@@ -110,7 +110,7 @@ describe('session', () => {
     } as const;
     for (const [as, start] of Object.entries(begins) as [keyof typeof begins, string][]) {
       const saved = answered<'save'>(
-        await ask({ kind: 'save', file: logFile(five), reading, judging, choices, as }),
+        await ask({ kind: 'save', file: logFile(kept), reading, judging, choices, as }),
       );
       expect(new TextDecoder('latin1').decode(saved.bytes.subarray(0, 40)).toLowerCase()).toContain(
         start.toLowerCase(),

@@ -5,6 +5,7 @@ import { adviceSchema } from '#formats/advice.ts';
 import { adjustmentCautions } from '#formats/cautions.ts';
 import { comparisonSchema } from '#formats/comparison.ts';
 import { gaugeBandCheck, gaugeReadingsCheck } from '#formats/gauge-check.ts';
+import { expectEqual } from '../log/expect-equal.ts';
 import { ownFolder, rigOf, run, sample, shortRun, specOf } from './run-command.ts';
 
 const folder = ownFolder();
@@ -354,7 +355,10 @@ describe('compare', () => {
     expect(png?.subarray(1, 4).toString()).toBe('PNG');
     expect(pdf?.subarray(0, 5).toString()).toBe('%PDF-');
     await run([...argv, ...records]);
-    expect(names.map((name) => readFileSync(name))).toEqual([csv, svg, png, pdf]);
+    expectEqual(
+      names.map((name) => readFileSync(name)),
+      [csv, svg, png, pdf],
+    );
     const refused = await run(['compare', ...logs, ...band, '--record', path.join(folder, 'c.html')]);
     expect(refused.code).toBe(4);
     expect(refused.stderr).toContain('.csv .svg .png .pdf');

@@ -13,6 +13,7 @@ import path from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { bookSchema, type BookRun } from '#formats/book.ts';
+import { expectEqual } from '../log/expect-equal.ts';
 import { ownFolder, run, shortRun } from './run-command.ts';
 
 const folder = ownFolder();
@@ -90,7 +91,7 @@ describe('a book in a folder', () => {
     expect(same.code).toBe(0);
     expect(same.stdout).toContain('in the book already');
     expect((await run(['book', 'add', book, again, '--unit', 'C-0001'])).code).toBe(1);
-    expect(filesOf(book)).toEqual(before);
+    expectEqual(filesOf(book), before);
   });
   it('knows a run by all its files: one of them alone is a run of its own, and that is said', async () => {
     const own = place('in-parts');
@@ -129,7 +130,7 @@ describe('copies', () => {
   });
   it('an archive into an empty folder is the same book, byte for byte', async () => {
     expect((await run(['book', 'import', archive, place('other')])).code).toBe(0);
-    expect(filesOf(place('other'))).toEqual(filesOf(book));
+    expectEqual(filesOf(place('other')), filesOf(book));
   });
   it('says what would change, and with --dry-run changes nothing', async () => {
     const { code, stdout } = await run(['book', 'import', archive, place('not-made'), '--dry-run']);
@@ -188,7 +189,7 @@ describe('copies', () => {
     expect(dry.stdout).toContain(
       'would replace 0 older, would mend 2 damaged or missing; 0 in the book are newer',
     );
-    expect(filesOf(harmed)).toEqual(before);
+    expectEqual(filesOf(harmed), before);
     const { code, stdout } = await run(['book', 'import', archive, harmed]);
     expect(code).toBe(0);
     expect(stdout).toContain('Added 0, replaced 0 older, mended 2 damaged or missing; ');
@@ -217,7 +218,7 @@ describe('copies', () => {
     const { code, stdout } = await run(['book', 'import', place('worse.zip'), one]);
     expect(code).toBe(1);
     expect(stdout).toContain('is not the log that was brought in');
-    expect(filesOf(one)).toEqual(filesOf(book));
+    expectEqual(filesOf(one), filesOf(book));
   });
   it('a damaged archive gives what is whole in it and names the rest', async () => {
     const whole = readFileSync(archive);
@@ -317,7 +318,7 @@ describe('what is no book, or no place for one (exit 3)', () => {
     const before = filesOf(book);
     writeFileSync(place('letter.csv'), 'Dear customer,\n');
     expect((await run(['book', 'add', book, place('letter.csv')])).code).toBe(3);
-    expect(filesOf(book)).toEqual(before);
+    expectEqual(filesOf(book), before);
   });
 });
 

@@ -1,7 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { commands } from '#cli/commands.ts';
-import { run } from './run-command.ts';
+import { run, type Ended } from './run-command.ts';
+
+const asked = new Map<string, Promise<Ended>>();
+/** The help of a command, asked for once. */
+function helpOf(name: string): Promise<Ended> {
+  const found = asked.get(name) ?? run([name, '--help']);
+  asked.set(name, found);
+  return found;
+}
 
 describe('help', () => {
   it('lists every command and the exit codes', async () => {
@@ -15,7 +23,7 @@ describe('help', () => {
     expect(stdout).toContain('130');
   });
   it.each(commands.map(({ name }) => name))('of %s names every option', async (name) => {
-    const { code, stdout, stderr } = await run([name, '--help']);
+    const { code, stdout, stderr } = await helpOf(name);
     expect(code).toBe(0);
     expect(stderr).toBe('');
     expect(stdout).toContain(`overdrive-bench ${name} `);
@@ -23,12 +31,12 @@ describe('help', () => {
     for (const option of Object.keys(command?.options ?? {})) expect(stdout).toContain(`--${option}`);
   });
   it('is also "help assess" and "-h"', async () => {
-    const { stdout } = await run(['assess', '--help']);
+    const { stdout } = await helpOf('assess');
     expect((await run(['help', 'assess'])).stdout).toBe(stdout);
     expect((await run(['assess', '-h'])).stdout).toBe(stdout);
   });
   it('keeps its lines within the usual width', async () => {
-    const { stdout } = await run(['assess', '--help']);
+    const { stdout } = await helpOf('assess');
     const running = stdout.split('\n').filter((line) => !/^(overdrive-bench| {4}\[)/u.test(line));
     expect(Math.max(...running.map((line) => line.length))).toBeLessThanOrEqual(100);
   });

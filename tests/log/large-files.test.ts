@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Log } from '#formats/log.ts';
 import { LogTable } from '#log/log-table.ts';
 import { createLogReader, readLog, type Lane } from '#log/read-log.ts';
+import { expectEqual } from './expect-equal.ts';
 
 // What shows only beyond the head of 64 KiB by which the layout is settled, and beyond a block of rows.
 const read = (text: string, lane: Lane = 'bytes'): ReturnType<typeof readLog> =>
@@ -78,7 +79,7 @@ describe('beyond the head of the file', () => {
     for (const size of [1021, 65_536, 4096]) {
       const reader = createLogReader({ fileName: 'run.csv', rig: null });
       for (let at = 0; at < bytes.length; at += size) reader.push(bytes.slice(at, at + size));
-      expect(reader.finish({ bytes: bytes.length, sha256: null })).toEqual({ ok: true, value: whole });
+      expectEqual(reader.finish({ bytes: bytes.length, sha256: null }), { ok: true, value: whole });
     }
   });
   test('the caller may use its bytes again after each portion', () => {
@@ -92,7 +93,7 @@ describe('beyond the head of the file', () => {
       reader.push(portion.subarray(0, part.length));
       portion.fill(120);
     }
-    expect(reader.finish({ bytes: bytes.length, sha256: null })).toEqual({ ok: true, value: logOf(text) });
+    expectEqual(reader.finish({ bytes: bytes.length, sha256: null }), { ok: true, value: logOf(text) });
   });
   test('many blocks of rows, with and without the size told before, give the same log', () => {
     const text = `t_s,p_psi,oil_degC\n${rows(150_000, (i) => `${i},${i % 500}.5,${i % 1000 === 3 ? 'OL' : '55.25'}`)}`;
@@ -101,13 +102,13 @@ describe('beyond the head of the file', () => {
     const reader = createLogReader({ fileName: 'run.csv', rig: null });
     reader.push(bytes);
     const untold = reader.finish({ bytes: bytes.length, sha256: null });
-    expect(untold).toEqual({ ok: true, value: told });
+    expectEqual(untold, { ok: true, value: told });
     expect(told.rows).toBe(150_000);
     expect(told.channels[1]?.faultTokens).toEqual([{ token: 'OL', count: 150 }]);
     expect(told.channels[0]?.values[149_999]).toBe(499.5);
     const short = createLogReader({ fileName: 'run.csv', rig: null, size: 1000 });
     short.push(bytes);
-    expect(short.finish({ bytes: bytes.length, sha256: null })).toEqual({ ok: true, value: told });
+    expectEqual(short.finish({ bytes: bytes.length, sha256: null }), { ok: true, value: told });
   });
 });
 

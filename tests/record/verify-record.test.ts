@@ -84,6 +84,8 @@ async function made(
   });
 }
 const record = await made(log);
+/** Made by an earlier version of the program. */
+const earlierRecord = await made(log, {}, '0.0.9');
 const verify = async (
   bytes: Uint8Array,
   named: Uint8Array[] = [],
@@ -114,7 +116,7 @@ describe('an untouched record agrees in everything', () => {
     ['sections left out', { leaveOut: ['work', 'instruments', 'later'] }],
     ['a column corrected by hand', { columns: [{ column: 'oil (°C)', unit: 'degF' }] }],
   ])('%s', async (_, more) => {
-    const verification = await verified(await made(log, more));
+    const verification = await verified(Object.keys(more).length === 0 ? record : await made(log, more));
     expect(verification.checks.map(({ result }) => result)).toEqual(Array(5).fill('agrees'));
     expect(verification.agrees).toBe(true);
   });
@@ -245,20 +247,18 @@ describe('what was altered is named', () => {
 
 describe('another version of the program', () => {
   test('that makes the same agrees, and its version is told', async () => {
-    const verification = await verified(await made(log, {}, '0.0.9'));
+    const verification = await verified(earlierRecord);
     expect(verification.agrees).toBe(true);
     expect(verification.record.madeBy).toBe('0.0.9');
   });
   test('that laid its pages out otherwise: hashes are looked for, the rest is not called checked', async () => {
-    const older = withPage(await made(log, {}, '0.0.9'), 1, (orders) =>
-      orders.replace(/(\d+\.\d+) l\n/u, '1.5 l\n'),
-    );
+    const older = withPage(earlierRecord, 1, (orders) => orders.replace(/(\d+\.\d+) l\n/u, '1.5 l\n'));
     const verification = await verified(older);
     expect(verification.agrees).toBeNull();
     expect(named(verification, 'printed')?.result).toBe('not-checked');
   });
   test('that judged otherwise', async () => {
-    const verification = await verified(await made(log, {}, '0.0.9'), [], {
+    const verification = await verified(earlierRecord, [], {
       judge: async (run) =>
         judge({ ...run, spec: { ...spec, pressureBand: { low: 300, high: 320, unit: 'psi' } } }),
     });

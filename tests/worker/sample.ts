@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { readRig, readSpec } from '#formats/check.ts';
 import type { Result } from '#formats/problem.ts';
-import { fontFiles, fontKeys, type FontKey, type RecordFonts } from '#record/fonts.ts';
+import type { RecordFonts } from '#record/fonts.ts';
 import type { LogFile } from '#worker/messages.ts';
-import { createRequire } from 'node:module';
+import { fontsOnDisk } from '../record/fonts-on-disk.ts';
 
 const root = new URL('../../sample-runs/', import.meta.url);
 const text = (path: string): string => readFileSync(new URL(path, root), 'utf8');
@@ -27,8 +27,4 @@ export const textFile = (name: string, content: string): LogFile => ({
   name,
 });
 
-const require = createRequire(import.meta.url);
-export function fonts(): RecordFonts {
-  const bytes = fontKeys.map((key) => [key, new Uint8Array(readFileSync(require.resolve(fontFiles[key])))]);
-  return Object.fromEntries(bytes) as Record<FontKey, Uint8Array>;
-}
+export const fonts = (): RecordFonts => fontsOnDisk;

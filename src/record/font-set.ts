@@ -2,6 +2,7 @@ import PdfDocument from 'pdfkit';
 import { POINT_MM, type TextWidth, type Weight } from '#drawing/display-list.ts';
 import { LINE_ENDS } from './line-ends.ts';
 import { faces, fontKeys, type FontKey, type RecordFonts } from './fonts.ts';
+import { unpackedFont } from './unpacked-font.ts';
 
 /** A piece of text in one face. */
 export interface FontRun {
@@ -26,7 +27,7 @@ export interface FontSet {
 export function openFonts(fonts: RecordFonts): FontSet {
   const doc = new PdfDocument({ autoFirstPage: false, font: '' });
   const register = (target: PDFKit.PDFDocument): void => {
-    for (const key of fontKeys) target.registerFont(key, fonts[key]);
+    for (const key of fontKeys) target.registerFont(key, unpackedFont(fonts[key]));
   };
   register(doc);
   const coverage = new Map<FontKey, ReadonlySet<number>>();

@@ -241,7 +241,7 @@ describe('by keyboard alone', () => {
 
 describe('this computer alone', () => {
   it('asks nobody else for anything, from the first visit to the saved record', async () => {
-    const opened = await app.open();
+    const opened = await app.open({ never: true });
     await judgeSample(opened.page, 'Five over the band');
     await opened.page.keyboard.press('d');
     await saved(opened.page, () =>
@@ -305,6 +305,7 @@ function watchButton(): void {
 describe('the first visit', () => {
   it.each([1280, 420])('moves no button from under a hand while the book opens, %i wide', async (width) => {
     const { page, context } = await app.open({
+      never: true,
       width,
       before: `(${watchButton.toString()})()`,
     });

@@ -67,7 +67,7 @@ function quickClock(): void {
   const { now } = Date;
   const quick = (): number => start + 10 * (now() - start);
   globalThis.Date = new Proxy(Date, {
-    construct: (real, given: [number]) => (given.length === 0 ? new real(quick()) : new real(...given)),
+    construct: (real, given: [] | [number]) => (given.length === 0 ? new real(quick()) : new real(...given)),
     get: (real, name) => (name === 'now' ? quick : (Reflect.get(real, name) as unknown)),
   });
 }

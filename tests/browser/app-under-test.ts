@@ -88,7 +88,12 @@ export async function startApp(): Promise<UnderTest> {
     // A test that fails closes nothing, and its profile is not used again.
     context.close = async () => {
       context.removeAllListeners('request');
-      await Promise.all(context.pages().map((page) => (page === empty ? undefined : page.close())));
+      await Promise.all(
+        context
+          .pages()
+          .filter((page) => page !== empty)
+          .map((page) => page.close()),
+      );
       await context.unrouteAll({ behavior: 'ignoreErrors' });
       await context.setOffline(false);
       const { origin } = new URL(address);

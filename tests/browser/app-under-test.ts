@@ -24,7 +24,10 @@ export const freePort = (): Promise<number> =>
 export interface UnderTest {
   address: string;
   browser: Browser;
-  /** A page in a browser profile of its own; what it said and asked for is gathered. */
+  /**
+   * A page in a browser profile in which nothing was kept; what it said and asked for is gathered. Closing the
+   * profile clears it and lends it to the next, which finds the program loaded before but nothing else.
+   */
   open: (options?: OpenOptions) => Promise<Opened>;
   end: () => Promise<void>;
 }
@@ -34,7 +37,10 @@ export interface OpenOptions {
   night?: boolean;
   /** Runs in the page before anything of the app does. */
   before?: string;
+  /** The profile of a page that is open. */
   context?: BrowserContext;
+  /** A profile that has never seen the app: for what is proved of a first visit. */
+  never?: boolean;
 }
 export interface Opened {
   page: Page;
@@ -55,21 +61,52 @@ export async function startApp(): Promise<UnderTest> {
   if (executablePath === undefined) throw new Error('no Chrome or Chromium was found');
   const browser = await chromium.launch({ executablePath, args: browserArguments() });
   const address = `http://127.0.0.1:${port}/`;
+  const cleared = new Map<string, BrowserContext[]>();
+  /** A profile of that window. A new one costs as much as a short test: all its code is fetched and compiled again. */
+  async function profile(
+    width: number,
+    height: number,
+    night: boolean,
+    never: boolean,
+  ): Promise<BrowserContext> {
+    const kind = `${width} ${height} ${night}`;
+    const free = never ? undefined : cleared.get(kind)?.pop();
+    if (free !== undefined) return free;
+    const context = await browser.newContext({
+      viewport: { width, height },
+      colorScheme: night ? 'dark' : 'light',
+      reducedMotion: 'reduce',
+      acceptDownloads: true,
+      timezoneId: 'UTC',
+      // Keeping the whole program is a test of its own; here it would only cost time.
+      serviceWorkers: 'block',
+    });
+    if (never) return context;
+    // An empty page stays open: what others kept is cleared through it once they are closed and can write no more.
+    const empty = await context.newPage();
+    const session = await context.newCDPSession(empty);
+    // A test that fails closes nothing, and its profile is not used again.
+    context.close = async () => {
+      context.removeAllListeners('request');
+      await Promise.all(
+        context
+          .pages()
+          .filter((page) => page !== empty)
+          .map((page) => page.close()),
+      );
+      await context.unrouteAll({ behavior: 'ignoreErrors' });
+      await context.setOffline(false);
+      const { origin } = new URL(address);
+      await session.send('Storage.clearDataForOrigin', { origin, storageTypes: 'all' });
+      cleared.set(kind, [...(cleared.get(kind) ?? []), context]);
+    };
+    return context;
+  }
   return {
     address,
     browser,
-    async open({ width = 1280, height = 800, night = false, before, context: given } = {}) {
-      const context =
-        given ??
-        (await browser.newContext({
-          viewport: { width, height },
-          colorScheme: night ? 'dark' : 'light',
-          reducedMotion: 'reduce',
-          acceptDownloads: true,
-          timezoneId: 'UTC',
-          // Keeping the whole program is a test of its own; here it would only cost time.
-          serviceWorkers: 'block',
-        }));
+    async open({ width = 1280, height = 800, night = false, before, context: given, never = false } = {}) {
+      const context = given ?? (await profile(width, height, night, never));
       const page = await context.newPage();
       const complaints: string[] = [];
       const asked: string[] = [];
@@ -109,8 +146,8 @@ const says = (child: ChildProcess, words: string): Promise<void> =>
 
 /** What axe-core finds against WCAG 2.2 AA, one line a finding. */
 export async function axe(page: Page): Promise<string[]> {
-  // Evaluated, not added as a script: the page's policy refuses that, as it should.
-  await page.evaluate(axeSource);
+  // Evaluated, not added as a script: the page's policy refuses that, as it should. Once a page: it is half a megabyte, and quicker the second time.
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
   return page.evaluate(async () => {
     // What the foot happens to lie on can be scrolled out from under it; for axe it would be a target too small.
     const foot = document.querySelector<HTMLElement>('.foot');

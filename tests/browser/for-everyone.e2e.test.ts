@@ -21,12 +21,10 @@ beforeAll(async () => {
 afterAll(() => app.end());
 
 const sizes = [
-  ['wide, day', { width: 1280, height: 800 }],
-  ['wide, night', { width: 1280, height: 800, night: true }],
-  ['in the hand, day', { width: 420, height: 900 }],
-  ['in the hand, night', { width: 420, height: 900, night: true }],
+  ['wide', { width: 1280, height: 800 }, ['light', 'dark']],
+  ['in the hand', { width: 420, height: 900 }, ['light', 'dark']],
   // 200 % zoom of a window of 1280.
-  ['zoomed', { width: 640, height: 400 }],
+  ['zoomed', { width: 640, height: 400 }, ['light']],
 ] as const;
 
 /** Goes to every place of the app, and calls back at each. */
@@ -102,28 +100,37 @@ const cutWords = (page: Page): Promise<string[]> =>
     return [...cut, ...narrow].map((each) => `${each.tagName} ${each.className}: ${each.textContent}`);
   });
 
-describe.each(sizes)('%s', (_, size) => {
-  it('axe-core finds nothing, nothing scrolls sideways, nothing is smaller than 16 px', async () => {
+describe.each(sizes)('%s', (_, size, papers) => {
+  it('axe-core finds nothing, nothing scrolls sideways, nothing is smaller than 16 px, by day and by night', async () => {
     const opened = await app.open(size);
-    await everyPlace(opened, async (place) => {
-      expect.soft(await axe(opened.page), place).toEqual([]);
-      expect.soft(await sideways(opened.page), place).toBe(0);
-      const small = await opened.page.evaluate(() =>
-        [...document.querySelectorAll('body *')]
-          .filter((element) =>
-            [...element.childNodes].some(
-              (node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim(),
-            ),
-          )
-          .filter(
-            (element) =>
-              element.checkVisibility() && Number.parseFloat(getComputedStyle(element).fontSize) < 15.9,
-          )
-          .map((element) => `${element.tagName} ${element.className}: ${element.textContent}`),
-      );
-      expect.soft(small, place).toEqual([]);
-      expect.soft(await cutWords(opened.page), place).toEqual([]);
+    const { page } = opened;
+    const grounds: string[] = [];
+    await everyPlace(opened, async (name) => {
+      for (const colorScheme of papers) {
+        const place = `${name}, ${colorScheme}`;
+        await page.emulateMedia({ colorScheme });
+        grounds.push(await page.evaluate(() => getComputedStyle(document.body).backgroundColor));
+        expect.soft(await axe(page), place).toEqual([]);
+        expect.soft(await sideways(page), place).toBe(0);
+        const small = await page.evaluate(() =>
+          [...document.querySelectorAll('body *')]
+            .filter((element) =>
+              [...element.childNodes].some(
+                (node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim(),
+              ),
+            )
+            .filter(
+              (element) =>
+                element.checkVisibility() && Number.parseFloat(getComputedStyle(element).fontSize) < 15.9,
+            )
+            .map((element) => `${element.tagName} ${element.className}: ${element.textContent}`),
+        );
+        expect.soft(small, place).toEqual([]);
+        expect.soft(await cutWords(page), place).toEqual([]);
+      }
     });
+    // Each place was seen on each paper.
+    expect(new Set(grounds).size).toBe(papers.length);
     expect(opened.complaints).toEqual([]);
     await opened.context.close();
   });
@@ -241,7 +248,7 @@ describe('by keyboard alone', () => {
 
 describe('this computer alone', () => {
   it('asks nobody else for anything, from the first visit to the saved record', async () => {
-    const opened = await app.open();
+    const opened = await app.open({ never: true });
     await judgeSample(opened.page, 'Five over the band');
     await opened.page.keyboard.press('d');
     await saved(opened.page, () =>
@@ -305,6 +312,7 @@ function watchButton(): void {
 describe('the first visit', () => {
   it.each([1280, 420])('moves no button from under a hand while the book opens, %i wide', async (width) => {
     const { page, context } = await app.open({
+      never: true,
       width,
       before: `(${watchButton.toString()})()`,
     });

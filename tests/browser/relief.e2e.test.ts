@@ -164,6 +164,7 @@ describe('from the reading to the shims, and back to the band', () => {
     await page.keyboard.press('Enter');
     expect(await page.getByLabel('Why').inputValue()).toContain('425.3 ± 1.8 psi, aim 410 psi');
     expect(complaints).toEqual([]);
+    await page.context().close();
   });
   it(
     'advises, keeps what was fitted, finds the re-test and holds the prediction against it; by keyboard',
@@ -379,6 +380,7 @@ describe('from the reading to the shims, and back to the band', () => {
     await others.waitFor();
     expect(await others.count()).toBe(1);
     expect(await page.locator('.relief-head').innerText()).toContain('drift over the hold');
+    await page.context().close();
   });
   it('holds back where the oil never got warm, says why, and still gives the cautions', async () => {
     const { page } = await app.open();

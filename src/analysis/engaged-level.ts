@@ -1,5 +1,6 @@
 import { smooth } from '#signal/smooth.ts';
 import { sustainedMinimum } from '#signal/sustained-minimum.ts';
+import { EXTENT_ROWS, extentsOf } from '#statistics/extents.ts';
 import { windowOf } from './set-aside.ts';
 import { applyLine, type ReadingLine } from './judged-pressure.ts';
 import { at, GAP_INTERVALS, rowAfter, rowFrom, type Rows, type Timeline } from './timeline.ts';
@@ -76,6 +77,53 @@ export function sustainedLevel(
   if (lowest === Infinity) return null;
   // A logger that writes in bursts shorter than that: what it stayed above from burst to burst.
   return overGaps ? lowest : sustainedLevel(timeline, values, rows, atLeast_s, true);
+}
+
+/**
+ * A value that parts readings as a share of their {@link sustainedLevel} does, told without looking for that level: it lies between the
+ * one of a single block of rows and the highest reading, and as a rule no reading lies where that leaves it open.
+ * @param levelled readings that the level is of
+ * @param values readings that are parted: of each it says whether it reaches the share
+ * @returns null where it is not sure, or the level not above zero
+ */
+export function sureShareOfLevel(
+  timeline: Timeline,
+  { levelled, values }: { levelled: Float64Array; values: Float64Array },
+  share: number,
+  atLeast_s = SUSTAINED_s,
+): number | null {
+  const extents = extentsOf(levelled),
+    highest = extents.of([timeline.part])?.max ?? NaN;
+  let steadiest: Rows | null = null,
+    most = 0;
+  extents.inBlocks(timeline.part, (from, to, block) => {
+    if (to - from < EXTENT_ROWS || !(extents.least(block) > most && extents.least(block) < Infinity)) return;
+    most = extents.least(block);
+    steadiest = { from, to };
+  });
+  if (steadiest === null) return null;
+  const { time_s, medianInterval_s } = timeline;
+  const { best } = sustainedMinimum({
+    time_s,
+    values: levelled,
+    ...(steadiest as Rows),
+    interval_s: medianInterval_s,
+    gap_s: GAP_INTERVALS * medianInterval_s,
+    atLeast_s,
+  });
+  if (!(best > 0)) return null;
+  const open = share * best,
+    end = share * highest;
+  const all = extentsOf(values);
+  let isSure = true;
+  all.inBlocks({ from: 0, to: values.length }, (from, to, block) => {
+    if (all.most(block) < open || all.least(block) >= end) return;
+    for (let i = from; isSure && i < to; i++) {
+      const value = values[i] ?? NaN;
+      if (value >= open && value < end) isSure = false;
+    }
+  });
+  return isSure ? end : null;
 }
 
 /** From which pressure on a unit counts as engaged, and the level that it was taken from. */

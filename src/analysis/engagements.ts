@@ -1,3 +1,4 @@
+import { extentsOf } from '#statistics/extents.ts';
 import { carriedOn, type Drive } from './drive.ts';
 import type { Solenoid } from './solenoid.ts';
 import { at, weight_s, type Rows, type Timeline } from './timeline.ts';
@@ -79,15 +80,21 @@ function firstReading(counted: Float64Array, part: Rows): number {
 
 /** Stretches at or above the level, until the pressure falls below the release level; rows without a reading belong to what was before. */
 function engagedStretches({ part }: Timeline, counted: Float64Array, level: number): Rows[] {
-  const stretches: Rows[] = [];
+  const stretches: Rows[] = [],
+    extents = extentsOf(counted),
+    release = RELEASE_SHARE * level;
   let from = -1;
-  for (let i = part.from; i < part.to; i++) {
-    const value = counted[i] ?? NaN;
-    if (from < 0 ? value >= level : value < RELEASE_SHARE * level) {
-      if (from >= 0) stretches.push({ from, to: i });
-      from = from < 0 ? i : -1;
+  extents.inBlocks(part, (first, end, block) => {
+    // It stays as it is.
+    if (from < 0 ? extents.most(block) < level : extents.least(block) >= release) return;
+    for (let i = first; i < end; i++) {
+      const value = counted[i] ?? NaN;
+      if (from < 0 ? value >= level : value < release) {
+        if (from >= 0) stretches.push({ from, to: i });
+        from = from < 0 ? i : -1;
+      }
     }
-  }
+  });
   if (from >= 0) stretches.push({ from, to: part.to });
   return stretches;
 }

@@ -62,7 +62,6 @@ export function quantitiesOf(
     holdRange: holdRange(situation),
     timeInBand: timeInBand(situation),
     settling: settlingQuantity(situation, late),
-    warmUp: warmUpQuantity(situation),
     holdTemperature: holdTemperature(situation),
     releasedPressure: releasedPressure(situation),
     zeroAtRest: zeroAtRest(situation),
@@ -97,7 +96,7 @@ export function quantitiesOf(
           }
         : {}),
       settling: others.settling,
-      warmUp: others.warmUp,
+      warmUp: apart?.warmUp ?? warmUpQuantity(situation),
       holdTemperature: others.holdTemperature,
       temperatureSensitivity: sensitivity,
       ...(speed ? { speedDependence: speed } : {}),

@@ -1,11 +1,12 @@
 import type { Quantities } from '#formats/assessment.ts';
 import { SetAside } from '#formats/log.ts';
+import type { Spec } from '#formats/spec.ts';
 import { weightOfMarked } from '#signal/weighted-sums.ts';
 import type { LateMovement } from './late-movement.ts';
 import { kernelWeights } from './pieces.ts';
 import type { Run } from './run.ts';
 import { spikeFloor } from './set-aside.ts';
-import type { Situation } from './situation.ts';
+import type { Oil, Situation } from './situation.ts';
 import { at, weight_s, weightIn_s, type Rows, type Timeline } from './timeline.ts';
 import { noWarmUp, warmUpOf } from './warm-up.ts';
 import { whyNoRun } from './why-not.ts';
@@ -36,8 +37,14 @@ export function settlingQuantity(situation: Situation, late: LateMovement | null
   };
 }
 
+/** What the warm-up is found from. */
+export type WarmUpSource = Pick<Situation, 'run' | 'timeline' | 'unjudged'> & {
+  oil: Pick<Oil, 'kept' | 'smoothed' | 'values' | 'flags' | 'unit' | 'operating' | 'step'> | null;
+  input: { spec: Pick<Spec, 'operatingTemperature'> | null };
+};
+
 /** Warm-up of the oil. */
-export function warmUpQuantity(situation: Situation): Quantities['warmUp'] {
+export function warmUpQuantity(situation: WarmUpSource): Quantities['warmUp'] {
   const { run, oil, timeline, input } = situation;
   const unit = oil?.unit ?? input.spec?.operatingTemperature?.unit ?? 'degC';
   if (!oil) return noWarmUp(unit, 'the log has no oil temperature');

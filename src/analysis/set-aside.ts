@@ -268,12 +268,13 @@ export function spikeFloor(
   const where = pieces.length > 0 ? pieces : [{ from: 0, to: values.length }];
   const total = where.reduce((sum, { from, to }) => sum + to - from, 0),
     stride = Math.max(1, Math.floor(total / DIFFERENCES));
-  const differences: number[] = [];
+  const differences = new Float64Array(Math.ceil(total / stride));
+  let found = 0;
   for (const { from, to } of where)
     for (let i = from + 1; i < to; i += stride)
       if (flags[i] === SetAside.kept && flags[i - 1] === SetAside.kept)
-        differences.push(Math.abs(at(values, i) - at(values, i - 1)));
-  const usual = differences.length === 0 ? 0 : DIFFERENCE_SCALE * median(differences);
+        differences[found++] = Math.abs((values[i] ?? NaN) - (values[i - 1] ?? NaN));
+  const usual = found === 0 ? 0 : DIFFERENCE_SCALE * median(differences.subarray(0, found));
   return Math.max(resolution ?? 0, usual);
 }
 

@@ -1,6 +1,6 @@
 import { marksLike } from '#statistics/like.ts';
 import { extentsOf } from '#statistics/extents.ts';
-import { sustainedLevel } from './engaged-level.ts';
+import { sureShareOfLevel, sustainedLevel } from './engaged-level.ts';
 import { type Rows, type Timeline } from './timeline.ts';
 
 /** The shaft turns from this share of its sustained speed on. */
@@ -17,13 +17,14 @@ export interface Shaft {
 
 /** The shaft from its speed channel; null where it never turned. */
 export function shaftOf(timeline: Timeline, speed: Float64Array): Shaft | null {
-  const level = sustainedLevel(timeline, speed, timeline.part);
-  if (level === null || level <= 0) return null;
+  const turnsFrom =
+    sureShareOfLevel(timeline, { levelled: speed, values: speed }, TURNING_SHARE) ??
+    turnsFromLevel(timeline, speed);
+  if (turnsFrom === null) return null;
   const turning = marksLike(speed);
   let state = 0,
     stopped = 0;
-  const extents = extentsOf(speed),
-    turnsFrom = TURNING_SHARE * level;
+  const extents = extentsOf(speed);
   extents.inBlocks({ from: 0, to: speed.length }, (from, to, block) => {
     // It goes on turning.
     if (state === 1 && stopped === 0 && extents.least(block) >= turnsFrom) {
@@ -43,6 +44,11 @@ export function shaftOf(timeline: Timeline, speed: Float64Array): Shaft | null {
     }
   });
   return { turning, speed };
+}
+
+function turnsFromLevel(timeline: Timeline, speed: Float64Array): number | null {
+  const level = sustainedLevel(timeline, speed, timeline.part);
+  return level === null || level <= 0 ? null : TURNING_SHARE * level;
 }
 
 /** First row of the last standstill that lasts to the end of a stretch; null where the shaft turns to the end. */

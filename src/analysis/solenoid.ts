@@ -1,6 +1,6 @@
 import { marksLike } from '#statistics/like.ts';
 import { extentsOf } from '#statistics/extents.ts';
-import { sustainedLevel } from './engaged-level.ts';
+import { sureShareOfLevel, sustainedLevel } from './engaged-level.ts';
 import { windowOf } from './set-aside.ts';
 import { type Timeline } from './timeline.ts';
 
@@ -35,17 +35,14 @@ export function solenoidOf(
   levelled: Float64Array = values,
 ): Solenoid | null {
   const window = windowOf(timeline, LEVEL_s, LEVEL_SAMPLES);
-  const held = sustainedLevel(timeline, levelled, timeline.part, window);
-  const level =
-    levelled === values || (held !== null && held > 0)
-      ? held
-      : sustainedLevel(timeline, values, timeline.part, window);
-  if (level === null || level <= 0) return null;
+  const onFrom =
+    sureShareOfLevel(timeline, { levelled, values }, ON_SHARE, window) ??
+    onFromLevel(timeline, values, levelled, window);
+  if (onFrom === null) return null;
   const on = marksLike(values),
     edges: SolenoidEdge[] = [];
   let state = -1;
-  const extents = extentsOf(values),
-    onFrom = ON_SHARE * level;
+  const extents = extentsOf(values);
   extents.inBlocks(timeline.part, (from, to, block) => {
     // It stays as it is.
     if ((state === 1 && extents.least(block) >= onFrom) || (state === 0 && extents.most(block) < onFrom)) {
@@ -63,4 +60,19 @@ export function solenoidOf(
     }
   });
   return edges.length === 0 ? null : { edges, on };
+}
+
+/** From where on it is on, by the level that it holds; null where it never is. */
+function onFromLevel(
+  timeline: Timeline,
+  values: Float64Array,
+  levelled: Float64Array,
+  window: number,
+): number | null {
+  const held = sustainedLevel(timeline, levelled, timeline.part, window);
+  const level =
+    levelled === values || (held !== null && held > 0)
+      ? held
+      : sustainedLevel(timeline, values, timeline.part, window);
+  return level === null || level <= 0 ? null : ON_SHARE * level;
 }

@@ -14,7 +14,7 @@ import { phasesOf } from './phases.ts';
 import type { GraveFinding } from './finding.ts';
 import { plausibility } from './plausibility.ts';
 import { quantitiesOf } from './quantities.ts';
-import { apartQuestion } from './quantities-apart.ts';
+import { holdQuestion } from './quantities-apart.ts';
 import { remarksOf, type Doubts } from './remarks.ts';
 import { traceFacts, type TraceFacts } from './sign-facts.ts';
 import { situate } from './situate.ts';
@@ -73,10 +73,10 @@ export function analyse(given: AnalysisInput, atHand?: LogReadings): Result<Anal
   const found = situate(input, readings);
   if (!found.ok) return found;
   const situation = found.value;
-  const begun = situation.hold && readings.beginQuantities(apartQuestion(situation));
-  // Meanwhile the longest of what else is to be done.
-  if (begun !== null) readings.listed(input.pressure, situation.reading.flags);
-  const results = quantitiesOf(situation, begun ?? undefined),
+  const awaitApart = situation.hold === null ? () => null : readings.beginHold(holdQuestion(situation));
+  // What another thread does not do is done meanwhile.
+  readings.listed(input.pressure, situation.reading.flags);
+  const results = quantitiesOf(situation, awaitApart),
     plausible = plausibility(situation, results);
   const doubts = doubtsOf(plausible.grave);
   const { run, hold, timeline, reading, unit, tolerance } = situation;

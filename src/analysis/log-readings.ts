@@ -6,7 +6,7 @@ import { smooth } from '#signal/smooth.ts';
 import { readChannel, type ChannelReading } from './channel-reading.ts';
 import { rigChannelOf } from './judged-pressure.ts';
 import { loggedChannelOf } from './logged-channel.ts';
-import type { ApartQuestion, QuantitiesApart } from './quantities-apart.ts';
+import type { CurrentApart, CurrentQuestion, HoldApart, HoldQuestion } from './quantities-apart.ts';
 import { fromApart, type ApartReading } from './read-apart.ts';
 import { readPressure, type PressureInput, type PressureReading } from './pressure-reading.ts';
 import { shaftOf, type Shaft } from './shaft.ts';
@@ -31,11 +31,9 @@ export interface LogReadings {
   shaft(reading: ChannelReading): Shaft | null;
   /** The judged pressure; that of the look before stays at hand. @param others what solenoid and shaft are found from: the same for the same log */
   pressure(channel: Channel, look: PressureLook, others: PressureInput['others']): PressureReading;
-  /**
-   * Begins with what {@link quantitiesApart} works out, where there is another thread for it.
-   * @returns waits for it; null where nothing comes of it
-   */
-  beginQuantities(question: ApartQuestion): () => QuantitiesApart | null;
+  /** Begins with what another thread may work out of the current, and of the hold; what it returns waits for it, and gives null where nothing comes of it. */
+  beginCurrent(question: CurrentQuestion): () => CurrentApart | null;
+  beginHold(question: HoldQuestion): () => HoldApart | null;
   /** The channel as it is listed, with these readings set aside. */
   listed(channel: Channel, flags: Uint8Array): LoggedRun['channels'][number];
 }
@@ -45,9 +43,11 @@ export interface Apart {
   /** Waits for the reading of a channel that is being read there; null for one that is not. @param index its place in the log */
   awaitChannel(index: number): ApartReading | null;
   /** Begins with quantities there; what it returns waits for them, and gives null where nothing comes of it. */
-  beginQuantities(question: ApartQuestion): () => QuantitiesApart | null;
+  beginCurrent(question: CurrentQuestion): () => CurrentApart | null;
+  beginHold(question: HoldQuestion): () => HoldApart | null;
 }
-const nowhere: Apart = { awaitChannel: () => null, beginQuantities: () => () => null };
+const nothing = (): null => null;
+const nowhere: Apart = { awaitChannel: nothing, beginCurrent: () => nothing, beginHold: () => nothing };
 
 /**
  * @param rig as used when the log was read
@@ -108,16 +108,17 @@ export function readingsOf(log: Log, rig: Rig | null, apart: Apart = nowhere): L
       }
       return last.reading;
     },
-    beginQuantities(question) {
-      const awaitQuantities = apart.beginQuantities(question);
+    beginCurrent(question) {
+      const awaitCurrent = apart.beginCurrent(question);
       return () => {
         const { current } = question,
-          found = awaitQuantities();
-        if (current && found?.currentListed)
-          lists.set(current.channel, { flags: current.flags, listed: found.currentListed });
+          found = awaitCurrent();
+        if (current && found?.listed)
+          lists.set(current.channel, { flags: current.flags, listed: found.listed });
         return found;
       };
     },
+    beginHold: (question) => apart.beginHold(question),
     listed(channel, flags) {
       const known = lists.get(channel);
       if (known?.flags === flags) return known.listed;

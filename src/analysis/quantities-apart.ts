@@ -1,44 +1,42 @@
 import type { LoggedRun, Quantities } from '#formats/assessment.ts';
 import { loggedChannelOf } from './logged-channel.ts';
-import { rippleOf, type RippleFound, type RippleInput } from './ripple.ts';
+import { rippleOf, type RippleFound, type RippleSource } from './ripple.ts';
 import { warmUpQuantity, type WarmUpSource } from './run-quantities.ts';
 import type { Situation } from './situation.ts';
-import { solenoidCurrent, type CurrentInput } from './solenoid-current.ts';
+import { solenoidCurrent, type CurrentSource } from './solenoid-current.ts';
 
-/** What some quantities are worked out from once it is known what is judged. Can be sent; its columns are shared where those of the log are. */
-export type ApartQuestion = RippleInput & CurrentInput & WarmUpSource;
+// Quantities that are worked out apart from the others, on a thread of its own. What is asked and answered can be sent; columns are shared
+// where those of the log are.
 
-/** Quantities that are worked out apart from the others, on a thread of its own. */
-export interface QuantitiesApart {
-  ripple: RippleFound;
+/** What is asked of the solenoid's current, once it is known when the unit was engaged. */
+export type CurrentQuestion = CurrentSource & { about: 'current' };
+/** What is asked once it is known what is judged. */
+export type HoldQuestion = RippleSource & WarmUpSource & { about: 'hold' };
+
+/** The current, and its channel as it is listed; null without one. */
+export interface CurrentApart {
+  about: 'current';
   solenoidCurrent: Quantities['solenoidCurrent'];
+  listed: LoggedRun['channels'][number] | null;
+}
+/** What takes longest of run and hold. */
+export interface HoldApart {
+  about: 'hold';
+  ripple: RippleFound;
   warmUp: Quantities['warmUp'];
-  /** The channel of the current as it is listed; null without one. */
-  currentListed: LoggedRun['channels'][number] | null;
 }
 
-/** Of a situation what is needed, and nothing that can't be sent. */
-export function apartQuestion({
-  input,
-  timeline,
-  unit,
-  smoothing,
-  run,
-  hold,
-  unjudged,
-  oil,
-  reading,
-  speed,
-  current,
-  solenoid,
-}: Situation): ApartQuestion {
+/** Of a situation that has a hold what is needed, and nothing that can't be sent. */
+export function holdQuestion(situation: Situation): HoldQuestion {
+  const { timeline, unit, run, hold, unjudged, input, oil, reading, speed } = situation;
   return {
+    about: 'hold',
     timeline,
     unit,
-    smoothing,
     run,
     hold,
     unjudged,
+    input: { spec: input.spec },
     oil: oil && {
       kept: oil.kept,
       smoothed: oil.smoothed,
@@ -48,21 +46,23 @@ export function apartQuestion({
       operating: oil.operating,
       step: oil.step,
     },
-    input: { spec: input.spec },
-    reading: { kept: reading.kept, engagements: reading.engagements },
+    reading: { kept: reading.kept },
     speed: speed && { channel: { unit: speed.channel.unit }, kept: speed.kept },
-    current,
-    solenoid,
   };
 }
 
-/** Works them out. They take nearly half of the time that all quantities take. */
-export function quantitiesApart(question: ApartQuestion): QuantitiesApart {
+/** Works out what is asked. */
+export function answerApart(question: CurrentQuestion | HoldQuestion): CurrentApart | HoldApart {
+  if (question.about === 'hold')
+    return {
+      about: 'hold',
+      ripple: rippleOf(question),
+      warmUp: warmUpQuantity(question),
+    };
   const { current } = question;
   return {
+    about: 'current',
     solenoidCurrent: solenoidCurrent(question),
-    ripple: rippleOf(question),
-    warmUp: warmUpQuantity(question),
-    currentListed: current && loggedChannelOf(current.channel, current.flags),
+    listed: current && loggedChannelOf(current.channel, current.flags),
   };
 }

@@ -16,7 +16,7 @@ import { leakDown } from './leak-down.ts';
 import type { HoldMean } from './operating-pressure.ts';
 import { peakOf } from './peak.ts';
 import { plateauSpread } from './plateau-spread.ts';
-import type { QuantitiesApart } from './quantities-apart.ts';
+import type { HoldApart } from './quantities-apart.ts';
 import { releasedPressure, zeroAtRest } from './released-pressure.ts';
 import { rippleOf } from './ripple.ts';
 import {
@@ -46,12 +46,9 @@ export interface Found {
 
 /**
  * Works out every quantity of definitions.md; what the log can't show is null with its reason.
- * @param awaitApart waits for those that were begun elsewhere; null for none
+ * @param awaitApart waits for those that were begun elsewhere; gives null for none
  */
-export function quantitiesOf(
-  situation: Situation,
-  awaitApart: () => QuantitiesApart | null = () => null,
-): Found {
+export function quantitiesOf(situation: Situation, awaitApart: () => HoldApart | null): Found {
   const { unit } = situation;
   const operating = operatingPressure(situation),
     { found, sensitivity } = driftAndSensitivity(situation);
@@ -70,6 +67,7 @@ export function quantitiesOf(
     recordCoverage: recordCoverageQuantity(situation),
   };
   // What is worked out elsewhere at the same time comes last.
+  const current = situation.awaitCurrent()?.solenoidCurrent ?? solenoidCurrent(situation);
   const apart = awaitApart();
   const { ripple, mayBeAliased } = apart?.ripple ?? rippleOf(situation);
   return {
@@ -106,7 +104,7 @@ export function quantitiesOf(
       zeroAtRest: others.zeroAtRest,
       leakDown: others.leakDown,
       plateauSpread: plateauSpread(engagements, unit),
-      solenoidCurrent: apart?.solenoidCurrent ?? solenoidCurrent(situation),
+      solenoidCurrent: current,
       runLength: others.runLength,
       recordCoverage: others.recordCoverage,
     },

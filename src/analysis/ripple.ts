@@ -27,7 +27,7 @@ const LOWEST_Hz = 0.5;
 const LINE_FACTOR = 10;
 
 /** What ripple is found from. */
-export type RippleInput = Pick<Situation, 'hold' | 'timeline' | 'unit'> &
+export type RippleSource = Pick<Situation, 'hold' | 'timeline' | 'unit'> &
   JudgedOrNot & {
     reading: { kept: Float64Array };
     speed: { channel: { unit: UnitName | null }; kept: Float64Array } | null;
@@ -40,7 +40,7 @@ export interface RippleFound {
 }
 
 /** Ripple over the hold: median peak-to-peak within windows of 1 s; its frequency by Welch's spectrum, its order by the shaft. */
-export function rippleOf(situation: RippleInput): RippleFound {
+export function rippleOf(situation: RippleSource): RippleFound {
   const { hold, timeline, reading, unit, speed } = situation;
   const none = (reason: string): RippleFound => ({
     ripple: { peakToPeak: null, unit, frequency_Hz: null, order: null, reason },
@@ -88,7 +88,7 @@ export function rippleOf(situation: RippleInput): RippleFound {
 }
 
 /** Mean turns of the shaft a second over the hold; null where it is not known. */
-function shaftTurns_Hz({ speed, hold, timeline }: RippleInput): number | null {
+function shaftTurns_Hz({ speed, hold, timeline }: RippleSource): number | null {
   const unit = speed?.channel.unit;
   if (!speed || !hold || (unit !== 'rpm' && unit !== 'Hz')) return null;
   const mean = weightedMean(timeline, speed.kept, hold.pieces)?.mean ?? 0;

@@ -59,6 +59,17 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
     solenoid,
     shaft: ofShaft().shaft,
   }));
+  const awaitCurrent =
+    current === null || reading.engagements.length === 0
+      ? () => null
+      : readings.beginCurrent({
+          about: 'current',
+          current,
+          timeline,
+          smoothing,
+          solenoid,
+          reading: { engagements: reading.engagements },
+        });
   const { speed, shaft } = ofShaft();
   const stretch = stretchOf(timeline, reading.pressured, choices.joins, choices.leftOut);
   const stop = shaft && stretch ? stopRow(shaft, stretch.rows) : null;
@@ -94,6 +105,7 @@ export function situate(input: AnalysisInput, readings: LogReadings): Result<Sit
     speed,
     shaft,
     current,
+    awaitCurrent,
     solenoid,
     readings: others.filter((other) => other !== null),
     flags: others.map((other) => other?.flags ?? reading.flags),

@@ -8,6 +8,7 @@ import type { ChannelReading } from './channel-reading.ts';
 import type { Hold, NoHold } from './hold.ts';
 import type { LostPressure } from './lost-pressure.ts';
 import type { PressureReading } from './pressure-reading.ts';
+import type { CurrentApart } from './quantities-apart.ts';
 import type { Run } from './run.ts';
 import type { Settling } from './settling.ts';
 import type { Shaft } from './shaft.ts';
@@ -53,6 +54,8 @@ export interface Situation {
   speed: ChannelReading | null;
   shaft: Shaft | null;
   current: ChannelReading | null;
+  /** Waits for what is worked out of the current elsewhere; gives null for nothing. */
+  awaitCurrent: () => CurrentApart | null;
   solenoid: Solenoid | null;
   /** Every channel's flags, in the order of the log's channels. */
   flags: readonly Uint8Array[];

@@ -10,12 +10,12 @@ import type { Situation } from './situation.ts';
 import { splitAtBreaks, without, type Rows } from './timeline.ts';
 
 /** What the current is found from. */
-export type CurrentInput = Pick<Situation, 'current' | 'timeline' | 'smoothing' | 'solenoid'> & {
+export type CurrentSource = Pick<Situation, 'current' | 'timeline' | 'smoothing' | 'solenoid'> & {
   reading: { engagements: Situation['reading']['engagements'] };
 };
 
 /** Mean and maximum of the smoothed current while engaged; smoothed over engaged rows alone, so that its edges do not count. */
-export function solenoidCurrent(situation: CurrentInput): Quantities['solenoidCurrent'] {
+export function solenoidCurrent(situation: CurrentSource): Quantities['solenoidCurrent'] {
   const { current, timeline, reading, smoothing, solenoid } = situation;
   const none = (reason: string): Quantities['solenoidCurrent'] => ({
     mean: null,

@@ -1,2 +1,8 @@
-export { quantitiesApart, type ApartQuestion, type QuantitiesApart } from '#analysis/quantities-apart.ts';
+export {
+  answerApart,
+  type CurrentApart,
+  type CurrentQuestion,
+  type HoldApart,
+  type HoldQuestion,
+} from '#analysis/quantities-apart.ts';
 export { readingsApart, readApart, type ApartReading } from '#analysis/read-apart.ts';

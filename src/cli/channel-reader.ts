@@ -2,19 +2,24 @@ import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_thread
 import type { Apart } from '#assessment/assess.ts';
 import {
   readApart,
-  type ApartQuestion,
   type ApartReading,
-  type QuantitiesApart,
+  type CurrentApart,
+  type CurrentQuestion,
+  type HoldApart,
+  type HoldQuestion,
 } from '#assessment/read-apart.ts';
 import type { Log } from '#formats/log.ts';
 import type { FarRequest, FarRows } from '#log/far-rows.ts';
 import type { Rig } from '#formats/rig.ts';
+import { compiledKernels } from '#kernels/load.ts';
 import type { Smoothing } from '#formats/spec.ts';
 import type { ThreadData } from './channel-thread.ts';
 import program from './channel-thread.ts?thread';
 
 /** What the thread gives: a channel, or quantities; null once it gives no more. */
-export type Answer = ApartReading | QuantitiesApart | null;
+export type Answer = ApartReading | CurrentApart | HoldApart | null;
+/** What it is asked once its channels are read. */
+export type Question = CurrentQuestion | HoldQuestion;
 /** What the thread is told to read apart. Its columns are shared, not copied. */
 export interface ApartRequest {
   log: Log;
@@ -48,8 +53,8 @@ export class ChannelReader implements Apart {
   private readonly answers = new Int32Array(new SharedArrayBuffer(4));
   private readonly ready = new Map<number, ApartReading>();
   private readonly expected = new Set<number>();
-  private quantities: QuantitiesApart | null = null;
-  private onQuantities: (found: QuantitiesApart) => void = () => undefined;
+  private current: CurrentApart | null = null;
+  private hold: HoldApart | null = null;
   private longest_ms = LOST_ms;
   private isLost = false;
   private farRows: Promise<FarRows | null> = Promise.resolve(null);
@@ -64,7 +69,7 @@ export class ChannelReader implements Apart {
     this.port = port1;
     this.worker = new Worker(code, {
       eval: true,
-      workerData: { port: port2, answers: this.answers } satisfies ThreadData,
+      workerData: { port: port2, answers: this.answers, kernels: compiledKernels() } satisfies ThreadData,
       transferList: [port2],
       stdout: true,
       stderr: true,
@@ -123,18 +128,22 @@ export class ChannelReader implements Apart {
     return reading;
   }
 
-  beginQuantities(question: ApartQuestion): () => QuantitiesApart | null {
-    if (this.isLost) return () => null;
-    let isAwaited = true;
-    this.onQuantities = (found) => {
-      this.quantities = found;
-      isAwaited = false;
-    };
-    this.port.postMessage({ question });
+  beginCurrent(question: CurrentQuestion): () => CurrentApart | null {
+    this.ask(question);
     return () => {
-      while (isAwaited && !this.isLost) this.receive();
-      return this.quantities;
+      while (this.current === null && !this.isLost) this.receive();
+      return this.current;
     };
+  }
+  beginHold(question: HoldQuestion): () => HoldApart | null {
+    this.ask(question);
+    return () => {
+      while (this.hold === null && !this.isLost) this.receive();
+      return this.hold;
+    };
+  }
+  private ask(question: Question): void {
+    if (!this.isLost) this.port.postMessage({ question });
   }
 
   /** Takes one answer, or waits for one. */
@@ -149,11 +158,11 @@ export class ChannelReader implements Apart {
     if (answer === null) {
       this.isLost = true;
       this.expected.clear();
-    } else if ('ripple' in answer) this.onQuantities(answer);
-    else {
+    } else if (!('about' in answer)) {
       this.expected.delete(answer.index);
       this.ready.set(answer.index, answer);
-    }
+    } else if (answer.about === 'hold') this.hold = answer;
+    else this.current = answer;
   }
 
   /** Lets the thread go. */

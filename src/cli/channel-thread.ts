@@ -2,20 +2,18 @@
 // channels that do not need the pressure while the program reads that.
 import { readSync } from 'node:fs';
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
-import {
-  quantitiesApart,
-  readingsApart,
-  type ApartQuestion,
-  type ApartReading,
-} from '#assessment/read-apart.ts';
+import { answerApart, readingsApart, type ApartReading } from '#assessment/read-apart.ts';
+import { takeCompiled } from '#kernels/load.ts';
 import { readFarRows, type FarRows } from '#log/far-rows.ts';
-import type { Answer, ApartRequest, FarTask } from './channel-reader.ts';
+import type { Answer, ApartRequest, FarTask, Question } from './channel-reader.ts';
 
 /** What the thread is started with. */
 export interface ThreadData {
   port: MessagePort;
   /** Its one number is raised with each answer. */
   answers: Int32Array;
+  /** What the program has compiled of the kernels. */
+  kernels: object | null;
 }
 
 // Where the command line runs unbuilt, this is no thread.
@@ -38,15 +36,16 @@ function waitForRows(): void {
   });
 }
 
-function waitForLog({ port, answers }: ThreadData): void {
+function waitForLog({ port, answers, kernels }: ThreadData): void {
+  if (kernels !== null) takeCompiled(kernels);
   const answer = (given: Answer, own: ArrayBuffer[] = []): void => {
     port.postMessage(given, own);
     Atomics.add(answers, 0, 1);
     Atomics.notify(answers, 0);
   };
-  port.on('message', (asked: ApartRequest | { question: ApartQuestion }) => {
+  port.on('message', (asked: ApartRequest | { question: Question }) => {
     try {
-      if ('question' in asked) answer(quantitiesApart(asked.question));
+      if ('question' in asked) answer(answerApart(asked.question));
       else
         for (const reading of readingsApart(asked.log, asked.rig, asked.smoothing))
           answer(reading, buffersOf(reading));

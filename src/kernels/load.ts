@@ -146,16 +146,35 @@ const PAGE = 65536;
 let compiled: object | undefined;
 
 /**
+ * What the engine compiled of the kernels, to be sent to another thread: what either has them compiled better, both have then. Null
+ * where there is no WebAssembly.
+ */
+export function compiledKernels(): object | null {
+  const machine = (globalThis as unknown as { WebAssembly?: Machine }).WebAssembly;
+  if (machine === undefined) return null;
+  try {
+    return (compiled ??= new machine.Module(bytesOf(program)));
+  } catch {
+    return null;
+  }
+}
+
+/** Takes what another thread has compiled; before the first use. */
+export function takeCompiled(kernels: object): void {
+  compiled = kernels;
+}
+
+/**
  * The kernels with a memory of their own.
  * @param bytes how large the memory is to be at least
  * @returns null where the engine has no WebAssembly or may not use it (a page whose policy forbids it): the script's own way gives the same bits then
  */
 export function loadKernels(bytes: number): Kernels | null {
-  const machine = (globalThis as unknown as { WebAssembly?: Machine }).WebAssembly;
-  if (machine === undefined) return null;
+  const machine = (globalThis as unknown as { WebAssembly?: Machine }).WebAssembly,
+    module = compiledKernels();
+  if (machine === undefined || module === null) return null;
   try {
-    compiled ??= new machine.Module(bytesOf(program));
-    const { exports } = new machine.Instance(compiled);
+    const { exports } = new machine.Instance(module);
     const pages = Math.ceil(bytes / PAGE) - exports.memory.buffer.byteLength / PAGE;
     if (pages > 0) exports.memory.grow(pages);
     return exports;

@@ -1,7 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess, readingsOf } from '#assessment/assess.ts';
-import { quantitiesApart, readingsApart } from '#assessment/read-apart.ts';
+import {
+  answerApart,
+  readingsApart,
+  type CurrentApart,
+  type CurrentQuestion,
+  type HoldApart,
+  type HoldQuestion,
+} from '#assessment/read-apart.ts';
 import { assessmentSchema } from '#formats/assessment.ts';
 import type { Choice } from '#formats/judge.ts';
 import { writeJson } from '#formats/number.ts';
@@ -93,6 +100,11 @@ describe('any log at all', () => {
   });
   it('comes out the same where channels were read and quantities worked out apart, on a thread of their own', () => {
     let asked = 0;
+    const answered = (question: CurrentQuestion | HoldQuestion, isLost: boolean) => {
+      const sent = structuredClone(question);
+      asked++;
+      return () => (isLost ? null : structuredClone(answerApart(sent)));
+    };
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 2 ** 31 }),
@@ -119,11 +131,8 @@ describe('any log at all', () => {
           expect(new Set(apart.keys())).toEqual(new Set([1, 2, 3]));
           const readings = readingsOf(log, given.rig, {
             awaitChannel: (index) => apart.get(index) ?? null,
-            beginQuantities: (question) => {
-              const sent = structuredClone(question);
-              asked++;
-              return () => (seed % 5 === 0 ? null : structuredClone(quantitiesApart(sent)));
-            },
+            beginCurrent: (question) => answered(question, seed % 5 === 0) as () => CurrentApart | null,
+            beginHold: (question) => answered(question, seed % 7 === 0) as () => HoldApart | null,
           });
           expect(assess({ ...given, readings })).toEqual(assess(given));
         },

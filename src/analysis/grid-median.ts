@@ -1,4 +1,4 @@
-import { levelCounts, levelsOf, type Levels } from '#signal/levels.ts';
+import { countsOfRows, levelCounts, levelsOf, type Levels } from '#signal/levels.ts';
 import { median } from '#statistics/median.ts';
 import type { Rows } from './timeline.ts';
 
@@ -32,13 +32,13 @@ export function gridMedian(values: Float64Array, { from, to }: Rows, isWhole: bo
   const rows = to - from,
     levels = rows < MANY_ROWS ? null : levelsOf(values);
   if (levels === null || levels.count > MOST_LEVELS_A_ROW * rows) return median(values.subarray(from, to));
-  let counts = new Int32Array(levels.count);
   const all = isWhole && 2 * rows > values.length ? levelCounts(values) : null;
-  if (all === null) levels.addCounts(values, from, to, counts);
+  let counts: Int32Array;
+  if (all === null) counts = countsOfRows(levels, values, { from, to });
   else {
-    levels.addCounts(values, 0, from, counts);
-    levels.addCounts(values, to, values.length, counts);
-    counts = all.map((count, level) => count - (counts[level] ?? 0));
+    const before = countsOfRows(levels, values, { from: 0, to: from }),
+      behind = countsOfRows(levels, values, { from: to, to: values.length });
+    counts = all.map((count, level) => count - (before[level] ?? 0) - (behind[level] ?? 0));
   }
   let readings = 0;
   for (const count of counts) readings += count;

@@ -167,19 +167,35 @@ type Stretch = Rows & { readings: number };
 function sameValue(values: Float64Array, flags: Uint8Array, piece: Rows): Stretch[] {
   const stretches: Stretch[] = [];
   const apart = STUCK_SAMPLES >> 1;
-  const mayBeSame = (row: number): boolean =>
-    flags[row] !== SetAside.kept ||
-    flags[row + apart] !== SetAside.kept ||
-    values[row] === values[row + apart];
-  for (let row = piece.from; row + apart < piece.to; row += apart) {
-    if (!mayBeSame(row)) continue;
+  for (let row = piece.from; ;) {
+    row = firstAlike(values, flags, row, piece.to, apart);
+    if (row + apart >= piece.to) return stretches;
     let last = row + apart;
-    while (last + apart < piece.to && mayBeSame(last)) last += apart;
+    while (last + apart < piece.to && firstAlike(values, flags, last, last + apart + 1, apart) === last)
+      last += apart;
     const about = { from: Math.max(piece.from, row - apart + 1), to: Math.min(piece.to, last + apart) };
     stretches.push(...sameValueAbout(values, flags, about));
-    row = last;
+    row = last + apart;
   }
-  return stretches;
+}
+
+/** First of the rows so far apart that may have the value of the next of them; one without such a next for none. */
+function firstAlike(
+  values: Float64Array,
+  flags: Uint8Array,
+  from: number,
+  to: number,
+  apart: number,
+): number {
+  let row = from;
+  for (; row + apart < to; row += apart)
+    if (
+      flags[row] !== SetAside.kept ||
+      flags[row + apart] !== SetAside.kept ||
+      values[row] === values[row + apart]
+    )
+      break;
+  return row;
 }
 
 function sameValueAbout(values: Float64Array, flags: Uint8Array, piece: Rows): Stretch[] {

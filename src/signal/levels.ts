@@ -106,11 +106,22 @@ export function levelCounts(values: Float64Array): Int32Array | null {
   if (levels === null) return null;
   const before = counted.get(values);
   if (before !== undefined) return before;
-  const counts =
-    withColumnKernels(values.length, (kernels) => countsByKernel(kernels, levels, values)) ??
-    countsByScript(levels, values);
+  const counts = countsOfRows(levels, values, { from: 0, to: values.length });
   counted.set(values, counts);
   return counts;
+}
+
+/** Readings of some rows of a column at each level of its grid. */
+export function countsOfRows(
+  levels: Levels,
+  values: Float64Array,
+  { from, to }: { from: number; to: number },
+): Int32Array {
+  const some = values.subarray(from, to);
+  return (
+    withColumnKernels(some.length, (kernels) => countsByKernel(kernels, levels, some)) ??
+    countsByScript(levels, some)
+  );
 }
 
 /** null where the grid has too many levels. */

@@ -286,12 +286,25 @@ export function spikeFloor(
     stride = Math.max(1, Math.floor(total / DIFFERENCES));
   const differences = new Float64Array(Math.ceil(total / stride));
   let found = 0;
-  for (const { from, to } of where)
-    for (let i = from + 1; i < to; i += stride)
-      if (flags[i] === SetAside.kept && flags[i - 1] === SetAside.kept)
-        differences[found++] = Math.abs((values[i] ?? NaN) - (values[i - 1] ?? NaN));
+  for (const rows of where) found = addDifferences(values, flags, rows, stride, differences, found);
   const usual = found === 0 ? 0 : DIFFERENCE_SCALE * median(differences.subarray(0, found));
   return Math.max(resolution ?? 0, usual);
+}
+
+/** Distances of kept neighbours, some rows apart, into a list from a place on. @returns the place behind the last */
+function addDifferences(
+  values: Float64Array,
+  flags: Uint8Array,
+  { from, to }: Rows,
+  stride: number,
+  list: Float64Array,
+  place: number,
+): number {
+  let found = place;
+  for (let i = from + 1; i < to; i += stride)
+    if (flags[i] === SetAside.kept && flags[i - 1] === SetAside.kept)
+      list[found++] = Math.abs((values[i] ?? NaN) - (values[i - 1] ?? NaN));
+  return found;
 }
 
 /** Readings that still count: the others become NaN. The array itself where nothing was set aside. */

@@ -187,15 +187,16 @@ const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+
 
 function bytesOf(base64: string): Uint8Array {
   const length = (base64.length / 4) * 3 - (base64.endsWith('==') ? 2 : base64.endsWith('=') ? 1 : 0);
-  const bytes = new Uint8Array(length);
+  const bytes = new Uint8Array(length),
+    worth = new Uint8Array(128);
+  for (let i = 0; i < LETTERS.length; i++) worth[LETTERS.charCodeAt(i)] = i;
   for (let i = 0, at = 0; i < base64.length; i += 4, at += 3) {
-    const four = [0, 1, 2, 3].reduce(
-      (all, k) => all * 64 + Math.max(0, LETTERS.indexOf(base64[i + k] ?? '')),
-      0,
-    );
+    let four = 0;
+    for (let k = i; k < i + 4; k++) four = four * 64 + (worth[base64.charCodeAt(k)] ?? 0);
     bytes[at] = four >> 16;
-    if (at + 1 < length) bytes[at + 1] = four >> 8;
-    if (at + 2 < length) bytes[at + 2] = four;
+    // Behind the end nothing is kept.
+    bytes[at + 1] = four >> 8;
+    bytes[at + 2] = four;
   }
   return bytes;
 }

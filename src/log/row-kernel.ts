@@ -17,11 +17,11 @@ const PLANS = 4096,
   ODD_CELLS = 16_384,
   ODD_CELL = 16,
   INPUT = 32_768,
-  PIECE = 32_768,
+  PIECE = 131_072,
   /** A number is read eight bytes at a time, a template as well: behind the last byte stands room for that. */
   ROOM = 128,
   OUTPUT = INPUT + PIECE + ROOM,
-  ROWS = 2048;
+  ROWS = 8192;
 /** What a column is to the kernel. */
 const NUMBER = 1,
   CLOCK = 2,

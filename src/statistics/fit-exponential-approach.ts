@@ -121,8 +121,17 @@ function linearPart(
   rate: number,
   start: number | undefined,
 ): { start: number; final: number; sumOfSquares: number } {
-  const n = t.length;
   const risen = t.map((ti) => -expm1(-rate * ti));
+  return endsOf(risen, y, start);
+}
+
+/** The same of how far each has risen. */
+function endsOf(
+  risen: Float64Array,
+  y: Float64Array,
+  start: number | undefined,
+): { start: number; final: number; sumOfSquares: number } {
+  const n = y.length;
   let meanU = 0;
   let meanY = start ?? 0;
   if (start === undefined) {

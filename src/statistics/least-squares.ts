@@ -35,29 +35,21 @@ export function leastSquares(
   columns: readonly ArrayLike<number>[],
   y: ArrayLike<number>,
 ): LeastSquares | null {
-  const width = columns.length;
-  const rows: number[] = [];
-  for (let i = 0; i < y.length; i++) {
-    let there = Number.isFinite(y[i] ?? NaN);
-    for (const column of columns) there = there && Number.isFinite(column[i] ?? NaN);
-    if (there) rows.push(i);
-  }
-  const n = rows.length;
+  const width = columns.length,
+    rows = rowsThere(columns, y),
+    n = rows.length;
   if (width === 0 || n < width + 1) return null;
 
   const scale = new Float64Array(width);
   const matrix = columns.map((column, j) => {
-    const values = Float64Array.from(rows, (i) => column[i] ?? NaN);
-    let largest = 0;
-    for (const value of values) largest = Math.max(largest, Math.abs(value));
-    let squares = 0;
-    for (const value of values) squares += (value / largest) * (value / largest);
-    scale[j] = largest > 0 ? largest * Math.sqrt(squares) : 0;
-    const length = scale[j] ?? 0;
-    return values.map((value) => value / length);
+    const values = someOf(column, rows),
+      length = lengthOf(values);
+    scale[j] = length;
+    divide(values, length);
+    return values;
   });
   if (scale.some((length) => length === 0)) return null;
-  const target = Float64Array.from(rows, (i) => y[i] ?? NaN);
+  const target = someOf(y, rows);
 
   const upper = triangularise(matrix, target);
   if (!upper) return null;
@@ -66,13 +58,7 @@ export function leastSquares(
   if (!coefficients.every(Number.isFinite)) return null;
 
   const residuals = new Float64Array(y.length).fill(NaN);
-  let residualSumOfSquares = 0;
-  for (const i of rows) {
-    let residual = y[i] ?? NaN;
-    for (let j = 0; j < width; j++) residual -= (coefficients[j] ?? NaN) * (columns[j]?.[i] ?? NaN);
-    residuals[i] = residual;
-    residualSumOfSquares += residual * residual;
-  }
+  const residualSumOfSquares = leaveResiduals(residuals, { columns, y, coefficients, rows });
   const degreesOfFreedom = n - width;
   const s2 = residualSumOfSquares / degreesOfFreedom;
 
@@ -107,19 +93,76 @@ export function leastSquares(
   };
 }
 
-/** Sum of squares about the column's mean × its diagonal of (XᵀX)⁻¹. */
-function inflation(
-  column: ArrayLike<number>,
-  rows: readonly number[],
-  diagonal: number,
-  scale: number,
+// Each loop over the rows stands in a function of its own: an engine then compiles that, and not the whole fit around it.
+
+/** Rows where the observation and every regressor are numbers. */
+function rowsThere(columns: readonly ArrayLike<number>[], y: ArrayLike<number>): Int32Array {
+  const rows = new Int32Array(y.length);
+  let n = 0;
+  for (let i = 0; i < y.length; i++) {
+    let there = Number.isFinite(y[i] ?? NaN);
+    for (let j = 0; there && j < columns.length; j++) there = Number.isFinite(columns[j]?.[i] ?? NaN);
+    if (there) rows[n++] = i;
+  }
+  return rows.subarray(0, n);
+}
+
+function someOf(column: ArrayLike<number>, rows: Int32Array): Float64Array {
+  const values = new Float64Array(rows.length);
+  for (let k = 0; k < rows.length; k++) values[k] = column[rows[k] ?? 0] ?? NaN;
+  return values;
+}
+
+/** Euclidean length, without overflow on the way. */
+function lengthOf(values: Float64Array): number {
+  let largest = 0;
+  for (let i = 0; i < values.length; i++) largest = Math.max(largest, Math.abs(values[i] ?? NaN));
+  let squares = 0;
+  for (let i = 0; i < values.length; i++) {
+    const share = (values[i] ?? NaN) / largest;
+    squares += share * share;
+  }
+  return largest > 0 ? largest * Math.sqrt(squares) : 0;
+}
+
+function divide(values: Float64Array, by: number): void {
+  for (let i = 0; i < values.length; i++) values[i] = (values[i] ?? NaN) / by;
+}
+
+/** Writes the residuals and adds their squares up. */
+function leaveResiduals(
+  residuals: Float64Array,
+  {
+    columns,
+    y,
+    coefficients,
+    rows,
+  }: {
+    columns: readonly ArrayLike<number>[];
+    y: ArrayLike<number>;
+    coefficients: Float64Array;
+    rows: Int32Array;
+  },
 ): number {
+  let sumOfSquares = 0;
+  for (let k = 0; k < rows.length; k++) {
+    const i = rows[k] ?? 0;
+    let residual = y[i] ?? NaN;
+    for (let j = 0; j < columns.length; j++) residual -= (coefficients[j] ?? NaN) * (columns[j]?.[i] ?? NaN);
+    residuals[i] = residual;
+    sumOfSquares += residual * residual;
+  }
+  return sumOfSquares;
+}
+
+/** Sum of squares about the column's mean × its diagonal of (XᵀX)⁻¹. */
+function inflation(column: ArrayLike<number>, rows: Int32Array, diagonal: number, scale: number): number {
   let sum = 0;
-  for (const i of rows) sum += column[i] ?? NaN;
+  for (let k = 0; k < rows.length; k++) sum += column[rows[k] ?? 0] ?? NaN;
   const centre = sum / rows.length;
   let squares = 0;
-  for (const i of rows) {
-    const deviation = ((column[i] ?? NaN) - centre) / scale;
+  for (let k = 0; k < rows.length; k++) {
+    const deviation = ((column[rows[k] ?? 0] ?? NaN) - centre) / scale;
     squares += deviation * deviation;
   }
   return squares > 0 ? squares * diagonal : NaN;
@@ -128,35 +171,40 @@ function inflation(
 /** Columns to upper triangular form in place, the same reflections applied to the target; rows of R, or null where rank is short. */
 function triangularise(matrix: Float64Array[], target: Float64Array): Float64Array[] | null {
   const width = matrix.length;
-  const n = target.length;
   const upper = Array.from({ length: width }, () => new Float64Array(width));
   for (let k = 0; k < width; k++) {
     const column = matrix[k] ?? new Float64Array(0);
-    let squares = 0;
-    for (let i = k; i < n; i++) squares += (column[i] ?? NaN) * (column[i] ?? NaN);
-    const length = Math.sqrt(squares);
+    const length = Math.sqrt(squaresFrom(column, k));
     if (!(length > RANK_TOLERANCE)) return null;
     const head = column[k] ?? NaN;
     const diagonal = head > 0 ? -length : length;
     // v = x − diagonal·e, and 2/(vᵀv) = 1/(diagonal·(diagonal − head)).
     column[k] = head - diagonal;
     const factor = 1 / (diagonal * (diagonal - head));
-    const reflect = (vector: Float64Array): void => {
-      let dot = 0;
-      for (let i = k; i < n; i++) dot += (column[i] ?? NaN) * (vector[i] ?? NaN);
-      dot *= factor;
-      for (let i = k; i < n; i++) vector[i] = (vector[i] ?? NaN) - dot * (column[i] ?? NaN);
-    };
     const row = upper[k];
     if (row) row[k] = diagonal;
     for (let j = k + 1; j < width; j++) {
       const other = matrix[j] ?? new Float64Array(0);
-      reflect(other);
+      reflect(other, column, k, factor);
       if (row) row[j] = other[k] ?? NaN;
     }
-    reflect(target);
+    reflect(target, column, k, factor);
   }
   return upper;
+}
+
+function squaresFrom(column: Float64Array, from: number): number {
+  let squares = 0;
+  for (let i = from; i < column.length; i++) squares += (column[i] ?? NaN) * (column[i] ?? NaN);
+  return squares;
+}
+
+/** Takes from a vector its part along a column, twice: from a row on. */
+function reflect(vector: Float64Array, column: Float64Array, from: number, factor: number): void {
+  let dot = 0;
+  for (let i = from; i < column.length; i++) dot += (column[i] ?? NaN) * (vector[i] ?? NaN);
+  dot *= factor;
+  for (let i = from; i < column.length; i++) vector[i] = (vector[i] ?? NaN) - dot * (column[i] ?? NaN);
 }
 
 /** Solves R x = b for upper triangular R. */

@@ -3,6 +3,7 @@ import type { Channel, Log, Role } from '#formats/log.ts';
 import type { Rig, RigChannel } from '#formats/rig.ts';
 import type { Smoothing } from '#formats/spec.ts';
 import { smooth } from '#signal/smooth.ts';
+import { emptyLike } from '#statistics/like.ts';
 import { readChannel, type ChannelReading } from './channel-reading.ts';
 import { rigChannelOf } from './judged-pressure.ts';
 import { loggedChannelOf } from './logged-channel.ts';
@@ -68,7 +69,11 @@ function apart(
     step,
     smoothed:
       channel.role === 'oil-temperature'
-        ? { smoothing, values: smooth(timeline.time_s, kept, smoothing, timeline.gaps) }
+        ? {
+            smoothing,
+            // Asked for again by either thread.
+            values: smooth(timeline.time_s, kept, smoothing, timeline.gaps, emptyLike(kept)),
+          }
         : null,
     turning: channel.role === 'shaft-speed' ? (shaftOf(timeline, kept)?.turning ?? null) : null,
     listed: loggedChannelOf(channel, flags),

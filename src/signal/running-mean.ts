@@ -1,4 +1,3 @@
-import { emptyLike } from '#statistics/like.ts';
 import { alongWindows, type TimeGap, type WindowSize } from './window.ts';
 
 /**
@@ -6,6 +5,7 @@ import { alongWindows, type TimeGap, type WindowSize } from './window.ts';
  * the running median.
  * @param time_s never falls
  * @param values same length, NaN for no reading
+ * @param result where the values go, one a row; a list of its own unless given
  * @returns one value a row; NaN where the window holds no reading
  * @example runningMean(Float64Array.of(0, 1, 2), Float64Array.of(1, 9, 2), [], { width_s: 2, samples: 3 }) // 5, 4, 5.5
  */
@@ -14,8 +14,8 @@ export function runningMean(
   values: Float64Array,
   gaps: readonly TimeGap[],
   size: WindowSize,
+  result: Float64Array = new Float64Array(values.length),
 ): Float64Array {
-  const result = emptyLike(values);
   // Sums of differences from one reading: a constant comes out as itself, to the last bit.
   let base = NaN;
   let sum = 0;

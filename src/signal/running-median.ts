@@ -1,6 +1,5 @@
 import { withColumnKernels, type ColumnKernels } from '#kernels/column-kernels.ts';
 import { BLOCK_ROWS } from '#statistics/in-blocks.ts';
-import { emptyLike } from '#statistics/like.ts';
 import { alongKernelWindows, type Windowed } from './kernel-windows.ts';
 import { levelsOf } from './levels.ts';
 import { CountedWindow } from './median-window.ts';
@@ -13,6 +12,7 @@ import { alongBlocks, type TimeGap, type WindowSize } from './window.ts';
  * @param time_s never falls
  * @param values same length, NaN for no reading
  * @param gaps in order; no window reaches across one
+ * @param result where the values go, one a row; a list of its own unless given
  * @returns one value a row, also where the row itself has no reading; NaN where the window holds none
  * Cost: about n; without a decimal grid n × window in the worst case (a block move).
  * @example runningMedian(Float64Array.of(0, 1, 2), Float64Array.of(1, 9, 2), [], { width_s: 2, samples: 3 }) // 5, 2, 5.5
@@ -22,8 +22,8 @@ export function runningMedian(
   values: Float64Array,
   gaps: readonly TimeGap[],
   size: WindowSize,
+  result: Float64Array = new Float64Array(values.length),
 ): Float64Array {
-  const result = emptyLike(values);
   if (levelsOf(values) !== null) {
     alongMedians(time_s, values, gaps, size, (from, to, medians) =>
       result.set(medians.subarray(0, to - from), from),

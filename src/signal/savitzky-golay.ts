@@ -1,4 +1,3 @@
-import { emptyLike } from '#statistics/like.ts';
 import { alongWindows, type TimeGap, type WindowSize } from './window.ts';
 
 /** With fewer readings in the window a parabola follows the noise: their mean is taken. */
@@ -11,6 +10,7 @@ const FEWEST = 5;
  * fitted to what is left of the window and read off at the row (no padding, no readings invented).
  * @param time_s never falls
  * @param values same length, NaN for no reading
+ * @param result where the values go, one a row; a list of its own unless given
  * @returns one value a row; NaN where the window holds no reading
  * Cost: about n: sums are carried along, and begun anew every half window so that nothing piles up.
  */
@@ -19,9 +19,9 @@ export function savitzkyGolay(
   values: Float64Array,
   gaps: readonly TimeGap[],
   size: WindowSize,
+  result: Float64Array = new Float64Array(values.length),
 ): Float64Array {
   const n = values.length;
-  const result = emptyLike(values);
   let until = 0;
   let low = 0;
   let high = 0;

@@ -1,4 +1,3 @@
-import { copyOf } from '#statistics/like.ts';
 import { runningMean } from './running-mean.ts';
 import { alongMedians, runningMedian } from './running-median.ts';
 import { savitzkyGolay } from './savitzky-golay.ts';
@@ -19,24 +18,28 @@ export const FEWEST_SAMPLES = 3;
  * @param values same length, NaN for no reading; not changed
  * @param smoothing the spec's, or the default: running median over 30 s
  * @param gaps in order
- * @returns a new array, one value a row, also at rows without a reading of their own if the window holds any; else NaN
+ * @param result where they go; a new array unless given
+ * @returns it, one value a row, also at rows without a reading of their own if the window holds any; else NaN
  */
 export function smooth(
   time_s: Float64Array,
   values: Float64Array,
   smoothing: SmoothingChoice,
   gaps: readonly TimeGap[],
+  result?: Float64Array,
 ): Float64Array {
   const size = { width_s: smoothing.window_s, samples: FEWEST_SAMPLES };
   switch (smoothing.method) {
     case 'median':
-      return runningMedian(time_s, values, gaps, size);
+      return runningMedian(time_s, values, gaps, size, result);
     case 'mean':
-      return runningMean(time_s, values, gaps, size);
+      return runningMean(time_s, values, gaps, size, result);
     case 'savitzky-golay':
-      return savitzkyGolay(time_s, values, gaps, size);
+      return savitzkyGolay(time_s, values, gaps, size, result);
     case 'none':
-      return copyOf(values);
+      if (result === undefined) return values.slice();
+      result.set(values);
+      return result;
   }
 }
 

@@ -71,6 +71,8 @@ export interface PressureReading {
   restReadings: number;
   /** Sample standard deviation of those readings. */
   restScatter: number | null;
+  /** A list as long as the log that nobody reads any more: whoever makes such a list may take it, once, and write into it. */
+  spare: Float64Array | null;
 }
 
 /** What a pressure column is read with. */
@@ -153,6 +155,7 @@ interface Found {
   level: EngagedLevel;
   pressured: Engagement[];
   engagements: Engagement[];
+  spare: Float64Array | null;
 }
 
 function findEngagements(input: PressureInput, flags: Uint8Array, zero: number): Found {
@@ -166,7 +169,9 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
   const counted = applyLine(countedPressure(timeline, usable), line);
   const level = engagedLevel(sustainedLevel(timeline, counted, timeline.part), input.low);
   const again = countedOver(timeline, usable, line);
-  if (level.level === null) return { line, countedOver: again, level, pressured: [], engagements: [] };
+  // A view of its own: what is known of one list must not be taken for true of the next.
+  const spare = new Float64Array(counted.buffer);
+  if (level.level === null) return { line, countedOver: again, level, pressured: [], engagements: [], spare };
   const { solenoid, shaft } = input.others();
   const pressured = engagementsByPressure(
     timeline,
@@ -178,7 +183,7 @@ function findEngagements(input: PressureInput, flags: Uint8Array, zero: number):
   const engagements = held
     ? engagementsOfCharged(timeline, applyLine(usable, line), pressured, solenoid)
     : pressured;
-  return { line, countedOver: again, level, pressured, engagements };
+  return { line, countedOver: again, level, pressured, engagements, spare };
 }
 
 /** Median of the readings before the first rise while the shaft stands still (or is not logged). */

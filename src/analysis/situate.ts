@@ -207,7 +207,9 @@ function smoothedPressure(
     .filter((row) => row > 0 && row < time_s.length)
     .map((row) => ({ start_s: at(time_s, row - 1), end_s: at(time_s, row) }));
   const all = [...gaps, ...borders].sort((a, b) => a.start_s - b.start_s);
-  return applyLine(smooth(time_s, reading.keptReading, smoothing, all), reading.line);
+  const { spare } = reading;
+  reading.spare = null;
+  return applyLine(smooth(time_s, reading.keptReading, smoothing, all, spare ?? undefined), reading.line);
 }
 
 /** Rows whose reading stood at the upper end of the gauge's range, where that end lies above a level. */

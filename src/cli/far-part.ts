@@ -1,3 +1,4 @@
+import { readSync } from 'node:fs';
 import type { FileHandle } from 'node:fs/promises';
 import { performance } from 'node:perf_hooks';
 import { behindLineFeed } from '#log/far-rows.ts';
@@ -6,6 +7,10 @@ import type { ChannelReader } from './channel-reader.ts';
 
 /** The share of a file that this thread reads itself: it takes the sum of all bytes besides. */
 const NEAR = 0.45;
+/** How much of the near part is looked at for how long its rows are. */
+const SAMPLES = 8,
+  SAMPLE = 8192;
+const LF = 10;
 /** Where the other thread has taken so many times as long as the near rows took here, it is stuck. */
 const MUCH_LONGER = 10;
 
@@ -50,9 +55,22 @@ export class FarPart {
 
   private begin(): void {
     this.isAsked = true;
-    const far = this.bytes < this.from ? this.reader.far(this.from) : null;
+    const far = this.bytes < this.from ? this.reader.far(this.from, this.rowBytes()) : null;
     this.isBegun = far !== null;
     if (far !== null) this.thread.beginFar({ far, file: this.file.fd, from: this.from, size: this.size });
+  }
+
+  /** Bytes of a row, by a few samples of the near part; as in its head where there is no line end. */
+  private rowBytes(): number | undefined {
+    const piece = new Uint8Array(SAMPLE);
+    let bytes = 0,
+      ends = 0;
+    for (let k = 1; k <= SAMPLES; k++) {
+      const read = readSync(this.file.fd, piece, 0, SAMPLE, Math.floor((this.from * k) / SAMPLES) - SAMPLE);
+      bytes += read;
+      for (let p = 0; p < read; p++) if (piece[p] === LF) ends++;
+    }
+    return ends === 0 ? undefined : bytes / ends;
   }
 
   /** All pieces were pushed: takes over what the thread has read, and reads what it has left. */

@@ -48,9 +48,10 @@ export interface LogReader {
    * Rows from about a position on may be read elsewhere at the same time. Call it between two pushes; then push no more than up to the first
    * row of the far ones ({@link behindLineFeed} from the position on), and {@link takeFar} before anything else.
    * @param from position in the file, of the size that was told
+   * @param rowBytes bytes of a row on the way there, as samples show; undefined: as in the head
    * @returns null where the rows can only be read one after the other
    */
-  far(from: number): FarRequest | null;
+  far(from: number, rowBytes?: number): FarRequest | null;
   /**
    * Takes the far rows over; null for none.
    * @returns whether it did: what is to be pushed next stands behind them, else where their first one would be
@@ -74,7 +75,7 @@ const SECOND_LOOK = 512 * 1024;
 /** Rows that room is made for, over those that the head lets expect; and of the near rows, where the far ones stand behind them. */
 const SPARE = 1.02,
   SPARE_WITH_FAR = 1.1,
-  SPARE_NEAR = 1.05;
+  SPARE_NEAR = 1.01;
 const LF = 10,
   CR = 13,
   BLANK = 32;
@@ -132,13 +133,14 @@ class Reader implements LogReader {
     this.text(this.decoder.push(chunk), false);
   }
 
-  far(from: number): FarRequest | null {
+  far(from: number, rowBytes?: number): FarRequest | null {
     const { setup, kernel, encoding } = this,
       { size } = this.options;
     if (setup === null || setup.plain === null || kernel === null || size === undefined) return null;
     // Only bytes that are read as they stand in the file can be read from anywhere.
     if (encoding?.encoding !== 'utf-8' || this.isStamped) return null;
-    const table = setup.table.onward(Math.ceil(this.expectedRows * (from / size) * SPARE_NEAR));
+    const near = rowBytes === undefined ? this.expectedRows * (from / size) : from / rowBytes;
+    const table = setup.table.onward(Math.ceil(near * SPARE_NEAR));
     this.farRequest = table && { layout: setup.plain, table };
     return this.farRequest;
   }

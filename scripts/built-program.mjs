@@ -27,7 +27,8 @@ function sources() {
   );
   const walk = (folder) => {
     for (const entry of readdirSync(folder, { withFileTypes: true })) {
-      const name = path.join(folder, entry.name);
+      // Put together by hand: `path.join` for six hundred files is a fiftieth of a start.
+      const name = folder + path.sep + entry.name;
       if (entry.isDirectory()) walk(name);
       else if (entry.name.endsWith('.ts') && !entry.name.endsWith('.d.ts')) files.push(name);
     }

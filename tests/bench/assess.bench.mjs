@@ -4,7 +4,7 @@
 // grows with ten times the rows.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 
@@ -25,22 +25,22 @@ function timed(program, parameters) {
   if (status === null || status > 2) return null;
   return { ms, stdout, MiB: Number(/peak (\d+)/u.exec(stderr)?.[1]) / 1024 };
 }
-/** Code that tells the largest memory of its own process at its end. */
-const tellsPeak =
-  "process.on('exit', () => process.stderr.write('peak ' + process.resourceUsage().maxRSS + '\\n'));";
-const node = (code, ...parameters) => {
-  const found = timed(process.execPath, ['--input-type=module', '-e', tellsPeak + code, ...parameters]);
+/** Tells the largest memory of its own process at its end. */
+const tellsPeak = path.join(folder, 'tells-peak.cjs');
+writeFileSync(
+  tellsPeak,
+  `if (require('node:worker_threads').isMainThread)
+  process.on('exit', () => process.stderr.write('peak ' + process.resourceUsage().maxRSS + '\\n'));
+`,
+);
+const node = (...parameters) => {
+  const found = timed(process.execPath, ['--require', tellsPeak, ...parameters]);
   if (found === null) throw new Error('the command does not run');
   return found;
 };
-/** The command as a user starts it. */
-function assess(log, more) {
-  const code = `
-    process.argv.splice(1, 0, 'overdrive-bench');
-    const { main } = await import(${JSON.stringify(path.resolve('dist/cli/overdrive-bench.mjs'))});
-    process.exitCode = await main(process.argv.slice(2));`;
-  return node(code, 'assess', log, ...more, '--json', path.join(folder, 'out.json'));
-}
+/** The command as a user starts it, from the checkout. */
+const assess = (log, more) =>
+  node('bin/overdrive-bench.mjs', 'assess', log, ...more, '--json', path.join(folder, 'out.json'));
 function readAlone(log) {
   const from = performance.now();
   createHash('sha256').update(readFileSync(log)).digest('hex');
@@ -167,7 +167,7 @@ function againstScripts(what, log, band) {
 
 /** Largest memory above that of a Node that does nothing, by row. */
 function memoryARow(what, log, band) {
-  const bare = middle(Array.from({ length: RUNS }, () => node('').MiB));
+  const bare = middle(Array.from({ length: RUNS }, () => node('-e', '').MiB));
   const ours = middle(Array.from({ length: RUNS }, () => assess(log, band).MiB));
   say({
     what: `${what}: memory above bare Node (${Math.round(bare)} MiB; goal ≤ 100, wanted 80)`,
@@ -178,7 +178,7 @@ function memoryARow(what, log, band) {
 
 /** Ten times the rows, interleaved; a Node that does nothing is taken off both, since its start does not grow. */
 function growth(log, tenth, band) {
-  const start = Math.min(...Array.from({ length: RUNS }, () => node('').ms));
+  const start = Math.min(...Array.from({ length: RUNS }, () => node('-e', '').ms));
   const pairs = Array.from({ length: RUNS }, () => ({
     ten: assess(log, band).ms - start,
     one: assess(tenth, band).ms - start,

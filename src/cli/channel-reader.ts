@@ -9,9 +9,8 @@ import {
   type HoldQuestion,
 } from '#assessment/read-apart.ts';
 import type { Log } from '#formats/log.ts';
-import type { FarRequest, FarRows } from '#log/far-rows.ts';
+import { compiledKernels, type FarRequest, type FarRows } from '#log/far-rows.ts';
 import type { Rig } from '#formats/rig.ts';
-import { compiledKernels } from '#kernels/load.ts';
 import type { Smoothing } from '#formats/spec.ts';
 import type { ThreadData } from './channel-thread.ts';
 import program from './channel-thread.ts?thread';

@@ -3,8 +3,7 @@
 import { readSync } from 'node:fs';
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
 import { answerApart, readingsApart, type ApartReading } from '#assessment/read-apart.ts';
-import { takeCompiled } from '#kernels/load.ts';
-import { readFarRows, type FarRows } from '#log/far-rows.ts';
+import { readFarRows, takeCompiled, type FarRows } from '#log/far-rows.ts';
 import type { Answer, ApartRequest, FarTask, Question } from './channel-reader.ts';
 
 /** What the thread is started with. */

@@ -2,6 +2,9 @@ import { LogTable, type RowsOnward, type TableOnward } from './log-table.ts';
 import { readPlainRows, type PlainLayout } from './plain-rows.ts';
 import { RowKernel } from './row-kernel.ts';
 
+// The thread that reads them takes what this one has compiled of the kernels.
+export { compiledKernels, takeCompiled } from '#kernels/load.ts';
+
 /** What another thread needs to read the far rows of a log while this one reads the near ones; can be sent, its columns are shared. */
 export interface FarRequest {
   layout: PlainLayout;

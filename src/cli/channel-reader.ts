@@ -1,3 +1,4 @@
+import { performance } from 'node:perf_hooks';
 import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import type { Apart } from '#assessment/assess.ts';
 import {
@@ -36,6 +37,11 @@ export interface FarTask {
   size: number;
 }
 
+/** What the thread is told before there is a log: to read far rows, to sum a file up, and that it is so many bytes long and the sum wanted. */
+export type Task = FarTask | { sum: { file: number; size: number } } | { bytes: number };
+/** What it replies. */
+export type Reply = { far: FarRows | null } | { sha256: string | null };
+
 /** A thread costs 15 MB and some milliseconds: it is for logs of half a million rows and more. */
 export const WORTH_A_THREAD_bytes = 32e6;
 /** So long without an answer, and it is taken for lost. A channel of two million rows takes a fifth of a second. */
@@ -43,7 +49,7 @@ const LOST_ms = 5_000,
   LOST_ms_aRow = 0.001;
 
 /**
- * A second thread: it reads the far rows of a log while this one reads the near ones; then channels that do not need the pressure, while
+ * A second thread: it reads the far rows of a log while this one reads the near ones, and sums the file up; then it reads channels that do not need the pressure, while
  * this one reads that. What it does not give, for whatever reason, is read here.
  */
 export class ChannelReader implements Apart {
@@ -56,7 +62,9 @@ export class ChannelReader implements Apart {
   private hold: HoldApart | null = null;
   private longest_ms = LOST_ms;
   private isLost = false;
-  private farRows: Promise<FarRows | null> = Promise.resolve(null);
+  private readonly replies: Reply[] = [];
+  /** Called with each word of the thread, and where it falls. */
+  private onWord: () => void = () => undefined;
 
   /** Starts the thread; it takes as long as the reading of some megabytes to be ready. Null where there is none in this build. */
   static start(): ChannelReader | null {
@@ -79,20 +87,37 @@ export class ChannelReader implements Apart {
     this.worker.unref();
     this.port.unref();
     // While a log is read, this thread hears of it; later what is missing is missed.
-    this.worker.on('error', () => (this.isLost = true));
-    this.worker.on('exit', () => (this.isLost = true));
+    const lose = (): void => {
+      this.isLost = true;
+      this.onWord();
+    };
+    this.worker.on('error', lose);
+    this.worker.on('exit', lose);
+    this.worker.on('message', (reply: Reply) => {
+      this.replies.push(reply);
+      this.onWord();
+    });
+  }
+
+  /** Begins to sum an open file up, as time allows. */
+  beginSum(file: number, size: number): void {
+    this.tell({ sum: { file, size } });
+  }
+
+  /** The sum is wanted, of the file's first bytes. */
+  askSum(bytes: number): void {
+    this.tell({ bytes });
+  }
+
+  /** The SHA-256 that was asked for; null where nothing came of it. */
+  async awaitSum(longest_ms: number): Promise<string | null> {
+    const reply = await this.awaitReply('sha256', longest_ms);
+    return reply !== null && 'sha256' in reply ? reply.sha256 : null;
   }
 
   /** Begins with the far rows of a log whose columns are shared. */
   beginFar(task: FarTask): void {
-    this.farRows = new Promise((resolve) => {
-      const nothing = (): void => resolve(null);
-      this.worker.once('message', resolve);
-      this.worker.once('error', nothing);
-      this.worker.once('exit', nothing);
-      if (this.isLost) nothing();
-    });
-    this.worker.postMessage(task);
+    this.tell(task);
   }
 
   /**
@@ -100,13 +125,32 @@ export class ChannelReader implements Apart {
    * @returns null where nothing came of it
    */
   async awaitFar(longest_ms: number): Promise<FarRows | null> {
-    let timer: NodeJS.Timeout | undefined;
-    const tooLate = new Promise<'too late'>((resolve) => {
-      timer = setTimeout(() => resolve('too late'), Math.max(LOST_ms, longest_ms));
-    });
-    const rows = await Promise.race([this.farRows, tooLate]);
-    clearTimeout(timer);
-    if (rows !== 'too late') return rows;
+    const reply = await this.awaitReply('far', longest_ms);
+    return reply !== null && 'far' in reply ? reply.far : null;
+  }
+
+  private tell(task: Task): void {
+    if (!this.isLost) this.worker.postMessage(task);
+  }
+
+  /** Waits for a reply of a kind; null where the thread is lost. */
+  private async awaitReply(kind: 'far' | 'sha256', longest_ms: number): Promise<Reply | null> {
+    const end_ms = performance.now() + Math.max(LOST_ms, longest_ms);
+    for (;;) {
+      const found = this.replies.findIndex((reply) => kind in reply);
+      const [reply] = found < 0 ? [] : this.replies.splice(found, 1);
+      if (reply !== undefined) return reply;
+      if (this.isLost) return null;
+      const left_ms = end_ms - performance.now();
+      if (left_ms <= 0) break;
+      await new Promise<void>((resolve) => {
+        const timer = setTimeout(resolve, left_ms);
+        this.onWord = () => {
+          clearTimeout(timer);
+          resolve();
+        };
+      });
+    }
     this.isLost = true;
     await this.worker.terminate();
     return null;

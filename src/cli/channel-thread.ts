@@ -4,7 +4,8 @@ import { readSync } from 'node:fs';
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
 import { answerApart, readingsApart, type ApartReading } from '#assessment/read-apart.ts';
 import { readFarRows, takeCompiled, type FarRows } from '#log/far-rows.ts';
-import type { Answer, ApartRequest, FarTask, Question } from './channel-reader.ts';
+import type { Answer, ApartRequest, FarTask, Question, Reply, Task } from './channel-reader.ts';
+import { FileSum } from './file-sum.ts';
 
 /** What the thread is started with. */
 export interface ThreadData {
@@ -21,18 +22,48 @@ if (workerData !== null) {
   waitForLog(workerData as ThreadData);
 }
 
+/** Reads far rows when it is told to, and sums the file up while it has nothing else to do. */
 function waitForRows(): void {
-  parentPort?.once('message', ({ far, file, from, size }: FarTask) => {
-    let rows: FarRows | null = null;
+  let sum: FileSum | null = null,
+    until = 0,
+    isAsked = false;
+  const goOn = (): void => {
+    if (sum === null) return;
+    let hasMore = false;
     try {
-      rows = readFarRows(far, from, (into, position) =>
-        readSync(file, into, 0, Math.max(0, Math.min(into.length, size - position)), position),
-      );
+      hasMore = sum.take(until);
     } catch {
-      // The program reads them itself, and then says what is wrong with them.
+      sum = null;
     }
-    parentPort?.postMessage(rows);
+    if (hasMore) setImmediate(goOn);
+    else if (isAsked) reply({ sha256: sum?.digest(until) ?? null });
+  };
+  parentPort?.on('message', (task: Task) => {
+    if ('far' in task) reply({ far: farRows(task) });
+    else if ('sum' in task) {
+      sum = new FileSum(task.sum.file);
+      until = task.sum.size;
+      setImmediate(goOn);
+    } else {
+      // It may have come to the end that was known before.
+      isAsked = true;
+      until = task.bytes;
+      setImmediate(goOn);
+    }
   });
+}
+
+const reply = (answer: Reply): void => parentPort?.postMessage(answer);
+
+function farRows({ far, file, from, size }: FarTask): FarRows | null {
+  try {
+    return readFarRows(far, from, (into, position) =>
+      readSync(file, into, 0, Math.max(0, Math.min(into.length, size - position)), position),
+    );
+  } catch {
+    // The program reads them itself, and then says what is wrong with them.
+    return null;
+  }
 }
 
 function waitForLog({ port, answers, kernels }: ThreadData): void {

@@ -5,14 +5,14 @@ import { behindLineFeed } from '#log/far-rows.ts';
 import type { LogReader } from '#log/read-log.ts';
 import type { ChannelReader } from './channel-reader.ts';
 
-/** The share of a file that this thread reads itself: it takes the sum of all bytes besides. */
-const NEAR = 0.45;
+/** The share of a file that this thread reads itself. */
+const NEAR = 0.5;
 /** How much of the near part is looked at for how long its rows are. */
 const SAMPLES = 8,
   SAMPLE = 8192;
 const LF = 10;
 /** Where the other thread has taken so many times as long as the near rows took here, it is stuck. */
-const MUCH_LONGER = 10;
+export const MUCH_LONGER = 10;
 
 /** Hands the pieces of a file to a reader, while another thread reads the rows from somewhere in it on. */
 export class FarPart {
@@ -73,24 +73,29 @@ export class FarPart {
     return ends === 0 ? undefined : bytes / ends;
   }
 
-  /** All pieces were pushed: takes over what the thread has read, and reads what it has left. */
-  async end(): Promise<void> {
-    if (!this.isBegun) return;
+  /** All near rows are read: what follows need not be pushed. */
+  get isNearDone(): boolean {
+    return this.start >= 0;
+  }
+
+  /**
+   * Takes over what the thread has read, and reads what it has left.
+   * @param most of the file's bytes, where all were pushed; else it is read to its end
+   * @returns how many bytes the file has
+   */
+  async end(most = Infinity): Promise<number> {
+    if (!this.isBegun) return this.bytes;
     const far = await this.thread.awaitFar(MUCH_LONGER * (performance.now() - this.began_ms));
     const isTaken = this.reader.takeFar(far?.start === this.start ? far : null);
-    if (this.start < 0) return;
+    if (this.start < 0) return this.bytes;
     let position = isTaken && far !== null ? far.end : this.start;
     const piece = new Uint8Array(1024 * 1024);
-    while (position < this.bytes) {
-      const { bytesRead } = await this.file.read(
-        piece,
-        0,
-        Math.min(piece.length, this.bytes - position),
-        position,
-      );
-      if (bytesRead === 0) return;
+    while (position < most) {
+      const { bytesRead } = await this.file.read(piece, 0, Math.min(piece.length, most - position), position);
+      if (bytesRead === 0) break;
       this.reader.push(piece.subarray(0, bytesRead));
       position += bytesRead;
     }
+    return position;
   }
 }

@@ -26,30 +26,35 @@ if (workerData !== null) {
 function waitForRows(): void {
   let sum: FileSum | null = null,
     until = 0,
-    isAsked = false;
-  const goOn = (): void => {
-    if (sum === null) return;
+    isAsked = false,
+    isGoing = false;
+  const step = (): void => {
     let hasMore = false;
     try {
-      hasMore = sum.take(until);
+      hasMore = sum?.take(until) === true;
     } catch {
+      // The program sums the file up itself.
       sum = null;
     }
-    if (hasMore) setImmediate(goOn);
+    isGoing = hasMore;
+    if (hasMore) setImmediate(step);
     else if (isAsked) reply({ sha256: sum?.digest(until) ?? null });
   };
+  const goOn = (): void => {
+    if (!isGoing) setImmediate(step);
+    isGoing = true;
+  };
   parentPort?.on('message', (task: Task) => {
-    if ('far' in task) reply({ far: farRows(task) });
-    else if ('sum' in task) {
+    if ('far' in task) return reply({ far: farRows(task) });
+    if ('sum' in task) {
       sum = new FileSum(task.sum.file);
       until = task.sum.size;
-      setImmediate(goOn);
     } else {
       // It may have come to the end that was known before.
       isAsked = true;
       until = task.bytes;
-      setImmediate(goOn);
     }
+    goOn();
   });
 }
 

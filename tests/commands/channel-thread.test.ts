@@ -137,7 +137,10 @@ it.each([
   ['falls', 'throw new Error("no such thread")'],
   ['says nothing', 'setInterval(() => undefined, 1000)'],
   ['falls while it reads rows', `${SCRIBBLE} throw new Error('no such row'); });`],
-  ['finds no rows and no channels', `${SCRIBBLE} parentPort.postMessage({ far: null }); parentPort.close(); });`],
+  [
+    'finds no rows and no channels',
+    `${SCRIBBLE} parentPort.postMessage({ far: null }); parentPort.close(); });`,
+  ],
 ])(
   'a thread that %s is done without',
   async (name, broken) => {

@@ -20,7 +20,7 @@ export function inspectChannels(readings: LogReadings): LoggedRun['channels'] {
   return log.channels.map((channel) => {
     if (channel !== judged) return readings.listed(channel, readings.channel(channel).flags);
     const unit = isPressureUnit(channel.unit) ? channel.unit : 'psi';
-    const { flags } = readings.pressure(channel, { unit, low: null, held: false }, () => {
+    const reading = readings.pressure(channel, { unit, low: null, held: false }, () => {
       const command = keptOf('solenoid-command'),
         current = keptOf('solenoid-current'),
         speed = keptOf('shaft-speed');
@@ -29,6 +29,8 @@ export function inspectChannels(readings: LogReadings): LoggedRun['channels'] {
         shaft: speed && shaftOf(timeline, speed),
       };
     });
-    return readings.listed(channel, flags);
+    // The reading stays at hand; what nobody needs of it does not.
+    reading.spare = null;
+    return readings.listed(channel, reading.flags);
   });
 }

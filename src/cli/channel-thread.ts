@@ -1,5 +1,5 @@
-// Runs on a thread of its own (channel-reader.ts starts it): reads the far rows of a log while the program reads the near ones, then the
-// channels that do not need the pressure while the program reads that.
+// Runs on a thread of its own (channel-reader.ts starts it): reads the far rows of a log while the program reads the near ones, and sums the
+// file up; then reads the channels that do not need the pressure while the program reads that, and works out some quantities.
 import { readSync } from 'node:fs';
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
 import { answerApart, readingsApart, type ApartReading } from '#assessment/read-apart.ts';

@@ -28,7 +28,7 @@ describe('a log that is still being written', () => {
   test.each(cutByByte)('%s: as far as it has come, it is what its whole lines say', (name) => {
     const bytes = readFileSync(path.join(folder, name));
     const reader = createLogReader(options);
-    const step = bytes.length > 200 ? 13 : 5;
+    const step = bytes.length > 200 ? 13 : 3;
     let linesEnd = -1;
     let expected: unknown;
     for (let at = 0; at < bytes.length; at += step) {

@@ -33,7 +33,7 @@ it('parts readings as the share of the sustained level does, where it is sure', 
         expect(values.findIndex((value) => value >= limit !== value >= found)).toBe(-1);
       },
     ),
-    { numRuns: 400 },
+    { numRuns: 1000 },
   );
   expect(sure).toBeGreaterThan(60);
   expect(unsure).toBeGreaterThan(60);

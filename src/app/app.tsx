@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import { useDeferredValue, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
 import type { BookDesk } from './book-desk.ts';
 import { rememberRunHere } from './book-in-browser.ts';
 import { BookPlace } from './book-place.tsx';
@@ -20,7 +20,7 @@ import { LogChooser } from './log-chooser.tsx';
 import { RunSheet } from './run-sheet.tsx';
 import { runName, startText } from './run-words.ts';
 import { showAs } from './shown-numbers.ts';
-import type { Place } from './state.ts';
+import type { Place, State } from './state.ts';
 import { TopLine } from './top-line.tsx';
 import { useDroppedFiles } from './use-dropped-files.ts';
 import { useKeptFocus } from './use-kept-focus.ts';
@@ -36,6 +36,16 @@ const titles: Readonly<Record<Place, string>> = {
   record: 'Delivery record',
 };
 
+/**
+ * What is shown of the state. A new place is built bit by bit, while the one before it still stands: in one piece the page would not
+ * answer meanwhile. Within a place all is shown at once.
+ */
+function useBuiltState(desk: Desk): State {
+  const now = useSyncExternalStore(desk.subscribe, desk.state);
+  const built = useDeferredValue(now);
+  return built.place === now.place ? now : built;
+}
+
 export function App(props: {
   desk: Desk;
   book: BookDesk;
@@ -45,7 +55,7 @@ export function App(props: {
   remembered: Remembered;
 }): React.ReactElement {
   const { desk, book, follow, offline, storage } = props;
-  const state = useSyncExternalStore(desk.subscribe, desk.state);
+  const state = useBuiltState(desk);
   const bookState = useSyncExternalStore(book.subscribe, book.state);
   const newerProgram = useSyncExternalStore(offline.subscribe, offline.newer);
   const [habits, setHabits] = useState(props.remembered);
@@ -91,10 +101,14 @@ export function App(props: {
   // A changed place begins at its top, with the keyboard on its heading; a page that was only just opened leaves the keyboard alone.
   const shown = useRef(state.place);
   useEffect(() => {
-    if (shown.current === state.place) return;
+    if (shown.current === state.place) return undefined;
     shown.current = state.place;
-    window.scrollTo(0, 0);
-    document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
+    // In the picture that shows it first, which lays it out anyhow.
+    const frame = requestAnimationFrame(() => {
+      window.scrollTo(0, 0);
+      document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
+    });
+    return () => cancelAnimationFrame(frame);
   }, [state.place]);
 
   const onSheet =

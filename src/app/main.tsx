@@ -2,9 +2,11 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { startClient } from '#worker/client.ts';
 import { App } from './app.tsx';
+import { askingAfter } from './ask-after.ts';
 import { bookInBrowser, followKeeping, runHere, unitOf } from './book-in-browser.ts';
 import { createDesk, placeOf } from './desk.ts';
 import { createFollowDesk, fileChooser } from './follow-desk.ts';
+import { inNextTask } from './in-next-task.ts';
 import { keepMoves } from './keep-moves.ts';
 import { keepForOffline } from './offline.ts';
 import { putDown } from './put-down.ts';
@@ -48,7 +50,7 @@ const atRest = (): Promise<void> =>
     else setTimeout(rests, REST_AFTER_MS);
   });
 
-const client = startClient();
+const client = askingAfter(startClient());
 const offline = keepForOffline();
 const desk = createDesk(client, {
   now: () => new Date(),
@@ -58,9 +60,14 @@ const desk = createDesk(client, {
   bookChanged: () => book.changed(),
   showPlace(place) {
     const address = `#/${place}`;
-    // A unit has an address of its own.
-    if (window.location.hash !== address && !window.location.hash.startsWith(`${address}/`))
-      window.history[byAddress ? 'replaceState' : 'pushState'](null, '', address);
+    const say = (how: 'replaceState' | 'pushState'): void => {
+      // A unit has an address of its own.
+      if (window.location.hash !== address && !window.location.hash.startsWith(`${address}/`))
+        window.history[how](null, '', address);
+    };
+    if (byAddress) say('replaceState');
+    // The browser answers that only after a while, which the place that is being built need not wait for.
+    else inNextTask(() => say('pushState'));
   },
 });
 const asked = placeOf(window.location.hash);

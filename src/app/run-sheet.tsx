@@ -1,4 +1,4 @@
-import { useDeferredValue, useMemo, useRef, useState } from 'react';
+import { startTransition, useEffect, useMemo, useRef, useState } from 'react';
 import { dateText } from './shown-numbers.ts';
 import { Cautions, cautionsApply } from './cautions.tsx';
 import type { StripHandle } from './chart/strip-props.ts';
@@ -50,7 +50,8 @@ export function RunSheet({ run, hovering }: { run: Run; hovering: boolean }): Re
   const head = headOf(viewed, unit);
   const concession = run.unitRecord?.concession;
   // The verdict stands first; what comes under it is built bit by bit, so that the page answers meanwhile.
-  const whole = useDeferredValue(true, false);
+  const [whole, setWhole] = useState(false);
+  useEffect(() => startTransition(() => setWhole(true)), []);
 
   useFootHeight(trial === null ? 'foot' : 'slip');
   const { ask, stands } = useUntilDrawn();

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { inNextTask } from './in-next-task.ts';
 
 /** What had the keyboard when a part of the page was opened, by that part. */
 const openers = new WeakMap<Element, HTMLElement>();
@@ -33,7 +34,8 @@ const WAIT_MS = 60;
 export function useKeptFocus(): void {
   useEffect(() => {
     let around: Around[] = [];
-    let timer: ReturnType<typeof setTimeout> | undefined;
+    let timer: ReturnType<typeof setTimeout> | undefined,
+      left = false;
     const note = ({ target }: FocusEvent): void => {
       around = [];
       for (let each = target instanceof Element ? target : null; each !== null; each = each.parentElement)
@@ -41,6 +43,7 @@ export function useKeptFocus(): void {
     };
     const look = (): void => {
       timer = undefined;
+      if (left) return;
       const [last] = around;
       const { activeElement } = document;
       if (last === undefined || (activeElement !== document.body && activeElement !== last.element)) return;
@@ -48,7 +51,9 @@ export function useKeptFocus(): void {
       // Somebody put the keyboard down by a click beside everything.
       else if (activeElement === document.body) around = [];
     };
-    const soon = (): void => void (timer ??= setTimeout(look, WAIT_MS));
+    // Right after a picture: what changed is laid out then, and need not be for this alone.
+    const soon = (): void =>
+      void (timer ??= setTimeout(() => requestAnimationFrame(() => inNextTask(look)), WAIT_MS));
     const changes = new MutationObserver(soon);
     changes.observe(document.body, {
       childList: true,
@@ -59,6 +64,7 @@ export function useKeptFocus(): void {
     document.addEventListener('focusin', note);
     document.addEventListener('focusout', soon);
     return () => {
+      left = true;
       clearTimeout(timer);
       changes.disconnect();
       document.removeEventListener('focusin', note);

@@ -96,7 +96,7 @@ async function dropped() {
         ),
       );
       judge.click();
-      await there(() => document.querySelector('.strip-plot canvas'));
+      await there(() => document.querySelector('.strip-plot:not([aria-busy]) canvas'));
       // The frame that draws it, and the next one, which begins when that picture was handed on.
       await new Promise(requestAnimationFrame);
       await new Promise(requestAnimationFrame);

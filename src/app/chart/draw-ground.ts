@@ -1,7 +1,7 @@
 import type { PaperColours } from './paper-colours.ts';
-import { clipToPane, fresh, levelLine, rectangle, solid, uprightLine, type Pen } from './pen.ts';
+import { clipToPane, fresh, levelLine, pressurePx, rectangle, solid, uprightLine, type Pen } from './pen.ts';
 import type { RunView } from './run-view.ts';
-import { linePath, rawPaths } from './trace.ts';
+import type { RawPaths, Traces } from './trace.ts';
 
 const HATCH_PITCH = 7,
   GAP_PITCH = 5;
@@ -11,43 +11,33 @@ const HALO_PX = 6;
 /** Room of a narrow gap, so that it is seen. */
 export const GAP_AT_LEAST_PX = 4;
 
-export interface Lines {
-  pressure: Path2D;
-  oil: Path2D;
-}
-
 /**
  * Everything behind the lines, in order: tint of the band, printed grid, what is too near to call, raw readings, limits, crease,
  * operating temperature, blank paper where there is no record, and the halo of the pressure line.
+ * @param traces null: the paper alone
  */
-export function drawGround(pen: Pen, view: RunView, colours: PaperColours): Lines {
+export function drawGround(pen: Pen, view: RunView, colours: PaperColours, traces: Traces | null): void {
   fresh(pen, () => tint(pen, view, colours));
   fresh(pen, () => grid(pen, colours));
   fresh(pen, () => nearToCall(pen, view, colours));
-  fresh(pen, () => rawReadings(pen, view, colours));
-  fresh(pen, () => otherReadings(pen, view, colours));
+  if (traces !== null) {
+    fresh(pen, () => rawReadings(pen, view, colours, traces.raw.pressure));
+    fresh(pen, () => otherReadings(pen, colours, traces.raw.others));
+  }
   fresh(pen, () => limits(pen, view, colours));
   fresh(pen, () => crease(pen, colours));
   fresh(pen, () => operatingTemperature(pen, view, colours));
   fresh(pen, () => noRecord(pen, view, colours));
-  const pressure = view.pressure === null ? null : linePath(view, pen, view.pressure.line, pressurePx(pen));
-  const oil =
-    view.oil === null || pen.frame.oil === null ? null : linePath(view, pen, view.oil.line, pen.frame.oil.px);
+  const halo = traces?.lines.pressure?.halo;
+  if (halo === undefined) return;
   fresh(pen, () => {
     clipToPane(pen, pen.frame.pressurePane);
     pen.ctx.lineCap = 'round';
     pen.ctx.strokeStyle = colours.paper;
     pen.ctx.lineWidth = HALO_PX * pen.ratio;
-    if (pressure !== null) pen.ctx.stroke(pressure.halo);
+    pen.ctx.stroke(halo);
   });
-  return { pressure: pressure?.path ?? new Path2D(), oil: oil?.path ?? new Path2D() };
 }
-
-/** Across of a pressure. */
-export const pressurePx =
-  (pen: Pen) =>
-  (value: number): number =>
-    pen.frame.pressurePane.from + pen.frame.pressure.px(value);
 
 /** Ends of the pressure pane, for a limit that is missing on a side. */
 function bandEnds(pen: Pen, view: RunView): { from: number; to: number } | null {
@@ -127,32 +117,32 @@ function hatch45(pen: Pen, from: number, to: number): void {
   }
 }
 
-function rawReadings(pen: Pen, view: RunView, colours: PaperColours): void {
-  if (view.pressure === null) return;
+function rawReadings(pen: Pen, view: RunView, colours: PaperColours, paths: RawPaths | null): void {
+  if (paths === null) return;
   const { ctx } = pen;
   clipToPane(pen, pen.frame.pressurePane);
-  const { strokes, dots } = rawPaths(view, pen, view.pressure.raw, pressurePx(pen));
   ctx.lineWidth = 1;
   ctx.strokeStyle = colours.raw;
-  ctx.stroke(strokes);
+  ctx.stroke(paths.strokes);
   ctx.fillStyle = view.sparse ? colours.pressure : colours.raw;
-  ctx.fill(dots);
+  ctx.fill(paths.dots);
 }
 
 /** Other channels: lowest to highest of each px, in their panes. */
-function otherReadings(pen: Pen, view: RunView, colours: PaperColours): void {
+function otherReadings(pen: Pen, colours: PaperColours, paths: readonly RawPaths[]): void {
   const { ctx } = pen;
-  for (const pane of pen.frame.otherPanes) {
+  pen.frame.otherPanes.forEach((pane, index) => {
+    const drawn = paths[index];
+    if (drawn === undefined) return;
     ctx.save();
     clipToPane(pen, pane);
-    const { strokes, dots } = rawPaths(view, pen, pane.channel.raw, pane.px);
     ctx.lineWidth = solid(pen, 1.5);
     ctx.strokeStyle = colours.ink2;
-    ctx.stroke(strokes);
+    ctx.stroke(drawn.strokes);
     ctx.fillStyle = colours.ink2;
-    ctx.fill(dots);
+    ctx.fill(drawn.dots);
     ctx.restore();
-  }
+  });
 }
 
 function limits(pen: Pen, view: RunView, colours: PaperColours): void {

@@ -1,8 +1,18 @@
 import type { PaperColours } from './paper-colours.ts';
-import { gapAlong, pressurePx, type Lines } from './draw-ground.ts';
+import { gapAlong } from './draw-ground.ts';
 import { drawLaidOver } from './draw-laid-over.ts';
 import type { Box } from './label.ts';
-import { clipTo, clipToPane, fresh, levelLine, rectangle, solid, uprightLine, type Pen } from './pen.ts';
+import {
+  clipTo,
+  clipToPane,
+  fresh,
+  levelLine,
+  pressurePx,
+  rectangle,
+  solid,
+  uprightLine,
+  type Pen,
+} from './pen.ts';
 import type { Part, RunView } from './run-view.ts';
 
 const CROSS_PX = 8,
@@ -14,15 +24,18 @@ export const PHASE_LINE_PX = 8;
 /** A bracket's end hangs down so far. */
 const BRACKET_PX = 6;
 
-/** Everything over the lines: what is not judged in grey, crosses, lane, borders, brackets, the time axis. */
+/**
+ * Everything over the lines: what is not judged in grey, crosses, lane, borders, brackets, the time axis.
+ * @param line of the pressure, where it stands already
+ */
 export function drawMarks(
   pen: Pen,
   view: RunView,
   colours: PaperColours,
-  lines: Lines,
+  line: Path2D | null,
   quiet: readonly Box[],
 ): void {
-  fresh(pen, () => notJudged(pen, view, colours, lines));
+  fresh(pen, () => notJudged(pen, view, colours, line));
   fresh(pen, () => drawLaidOver(pen, view, colours));
   fresh(pen, () => crosses(pen, view, colours, quiet));
   fresh(pen, () => lane(pen, view, colours));
@@ -32,7 +45,8 @@ export function drawMarks(
 }
 
 /** A part that a step of the clock cut off goes on in the colour of rules. */
-function notJudged(pen: Pen, view: RunView, colours: PaperColours, lines: Lines): void {
+function notJudged(pen: Pen, view: RunView, colours: PaperColours, line: Path2D | null): void {
+  if (line === null) return;
   const { ctx, frame } = pen;
   for (const part of view.parts) {
     if (part.kind !== 'not-judged') continue;
@@ -46,7 +60,7 @@ function notJudged(pen: Pen, view: RunView, colours: PaperColours, lines: Lines)
     ctx.lineCap = 'round';
     ctx.lineWidth = 2.8 * pen.ratio;
     ctx.strokeStyle = colours.line;
-    ctx.stroke(lines.pressure);
+    ctx.stroke(line);
     ctx.restore();
   }
 }

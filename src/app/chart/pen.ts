@@ -100,3 +100,9 @@ export function levelLine(pen: Pen, across: number, from: number, to: number, de
   pen.ctx.moveTo(pen.x(from, 0), y);
   pen.ctx.lineTo(pen.x(to, 0), y);
 }
+
+/** Across of a pressure. */
+export const pressurePx =
+  (pen: Pen) =>
+  (value: number): number =>
+    pen.frame.pressurePane.from + pen.frame.pressure.px(value);

@@ -1,88 +1,157 @@
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
-import { drawGround, type Lines } from './draw-ground.ts';
+import { inNextTask } from '#app/in-next-task.ts';
+import { drawGround } from './draw-ground.ts';
 import { drawMarks } from './draw-marks.ts';
 import { shownFrame, type Frame, type ShownFrame } from './frame.ts';
 import type { Box } from './label.ts';
 import type { PaperColours } from './paper-colours.ts';
 import { penOf, type Pen } from './pen.ts';
 import type { RunView } from './run-view.ts';
+import { lineTraces, rawTraces, type Traces } from './trace.ts';
 
-/** The drawn strip. Positions of the cursor are in the frame's "along". */
+/** What the strip shows. Positions of the cursor are in the frame's "along". */
+export interface Picture {
+  view: RunView;
+  /** The frame before a part was chosen: as long as it stays, nothing is laid out anew. */
+  paper: Frame;
+  frame: ShownFrame;
+  /** Device pixels to a CSS px. */
+  ratio: number;
+  /** Texts that no cross is drawn under. */
+  quiet: readonly Box[];
+  /** row null: rings go, the hairline stays; along null: no cursor */
+  cursor: { along: number | null; row: number | null };
+}
+
+/** The drawn strip. */
 export interface Plot {
-  /** Makes the drawing anew where run, paper or device pixels changed; nothing otherwise. */
-  layOut: (view: RunView, frame: Frame, ratio: number, colours: () => PaperColours) => void;
-  /** @param quiet texts that no cross is drawn under */
-  show: (frame: ShownFrame, quiet: readonly Box[]) => void;
+  /** Draws it at once, and anew only what changed. */
+  draw: (picture: Picture) => void;
+  /**
+   * The first picture in pieces, each in a task of its own, so that the page answers in between: the paper, then what is worked out of
+   * the readings. Once it stands the same as `draw`.
+   */
+  build: (picture: Picture) => void;
   recolour: (colours: PaperColours) => void;
-  /** @param row null: rings go, the hairline stays; along null: no cursor */
-  setCursor: (along: number | null, row: number | null) => void;
   destroy: () => void;
 }
 
 /** What the hooks draw from. */
 interface Drawn {
   view: RunView;
-  base: Frame;
+  paper: Frame;
   frame: ShownFrame;
   ratio: number;
   colours: PaperColours;
-  lines: Lines;
+  /** Of which frame they are; null as long as only the paper is to stand. */
+  traces: (Traces & { of: ShownFrame }) | null;
   cursorRow: number | null;
   quiet: readonly Box[];
 }
 
-export function createPlot(host: HTMLElement): Plot {
+/** @param coloursNow asked for only where the strip is laid out anew: in the middle of every step along the run it would cost */
+export function createPlot(host: HTMLElement, coloursNow: () => PaperColours): Plot {
   let current: { u: uPlot; drawn: Drawn; larger: number } | null = null;
-  return {
-    layOut: (view, frame, ratio, colours) => {
-      if (current !== null) {
-        const { drawn } = current;
-        if (drawn.view === view && drawn.base === frame && drawn.ratio === ratio) return;
-        current.u.destroy();
-      }
-      const drawn: Drawn = {
-        view,
-        base: frame,
-        frame: shownFrame(frame, view, null),
-        ratio,
-        // Asked for only here: the page would work out its styles in the middle of every step along the run.
-        colours: colours(),
-        lines: { pressure: new Path2D(), oil: new Path2D() },
-        cursorRow: null,
-        quiet: [],
-      };
-      // The library draws with the window's device pixels; for finer ones all is laid out larger, and shown smaller.
-      const larger = ratio / uPlot.pxRatio;
-      host.style.zoom = larger === 1 ? '' : String(1 / larger);
-      host.style.setProperty('--larger', String(larger));
-      current = { u: createChart(host, drawn, larger), drawn, larger };
-    },
-    show: (frame, quiet) => {
-      if (current === null) return;
-      const { u, drawn } = current;
-      if (drawn.frame === frame && drawn.quiet === quiet) return;
+  let wished: Picture | null = null,
+    raw: { of: ShownFrame; paths: Traces['raw'] } | null = null;
+  /** Takes the next piece back; null where the picture is whole. */
+  let notYet: (() => void) | null = null;
+
+  function layOut({ view, paper, ratio }: Picture): void {
+    if (current !== null) {
+      const { drawn } = current;
+      if (drawn.view === view && drawn.paper === paper && drawn.ratio === ratio) return;
+      current.u.destroy();
+    }
+    const drawn: Drawn = {
+      view,
+      paper,
+      frame: shownFrame(paper, view, null),
+      ratio,
+      colours: coloursNow(),
+      traces: null,
+      cursorRow: null,
+      quiet: [],
+    };
+    // The library draws with the window's device pixels; for finer ones all is laid out larger, and shown smaller.
+    const larger = ratio / uPlot.pxRatio;
+    host.style.zoom = larger === 1 ? '' : String(1 / larger);
+    host.style.setProperty('--larger', String(larger));
+    current = { u: createChart(host, drawn, larger, () => notYet !== null), drawn, larger };
+  }
+
+  function show(picture: Picture): void {
+    layOut(picture);
+    if (current === null) return;
+    const { u, drawn, larger } = current;
+    const { frame, quiet, cursor } = picture;
+    if (drawn.frame !== frame || drawn.quiet !== quiet) {
       drawn.frame = frame;
       drawn.quiet = quiet;
       u.setScale('x', { min: frame.shown.from_s, max: frame.shown.to_s });
+    }
+    drawn.cursorRow = cursor.row;
+    const at = (cursor.along ?? -10) * larger;
+    u.setCursor(frame.turned ? { left: 5, top: at } : { left: at, top: 5 });
+  }
+
+  function nextPiece(): void {
+    if (wished === null) return;
+    const papered = current !== null;
+    show(wished);
+    if (current === null) return;
+    const { u, drawn } = current;
+    if (papered) {
+      const pen = penFor(u, drawn);
+      if (raw?.of !== drawn.frame) raw = { of: drawn.frame, paths: rawTraces(pen, drawn.view) };
+      else {
+        drawn.traces = { of: drawn.frame, raw: raw.paths, lines: lineTraces(pen, drawn.view) };
+        whole();
+        u.redraw();
+        return;
+      }
+    }
+    notYet = inNextTask(nextPiece);
+  }
+
+  function whole(): void {
+    notYet?.();
+    notYet = wished = raw = null;
+    host.removeAttribute('aria-busy');
+  }
+
+  return {
+    draw(picture) {
+      const begun = notYet !== null;
+      whole();
+      show(picture);
+      if (begun) current?.u.redraw();
     },
-    recolour: (colours) => {
+    build(picture) {
+      if (current !== null && notYet === null) {
+        show(picture);
+        return;
+      }
+      wished = picture;
+      host.setAttribute('aria-busy', 'true');
+      notYet ??= inNextTask(nextPiece);
+    },
+    recolour(colours) {
       if (current === null) return;
       current.drawn.colours = colours;
       current.u.redraw();
     },
-    setCursor: (along, row) => {
-      if (current === null) return;
-      current.drawn.cursorRow = row;
-      const at = (along ?? -10) * current.larger;
-      current.u.setCursor(current.drawn.frame.turned ? { left: 5, top: at } : { left: at, top: 5 });
-    },
-    destroy: () => {
+    destroy() {
+      whole();
       current?.u.destroy();
       current = null;
     },
   };
 }
+
+const penFor = (u: uPlot, { frame, ratio }: Drawn): Pen =>
+  penOf(u.ctx, frame, ratio, { left: u.bbox.left, top: u.bbox.top });
 
 const noMouse = (): null => null;
 const RING_PX = 13,
@@ -92,15 +161,15 @@ const RING_PX = 13,
  * One instance with two ranges of values: time line, cursor and zoom are common by that. Lines, ground and marks are drawn by us; the
  * library keeps the scales, the canvas and the cursor.
  * @param larger by how much all is laid out larger than it is shown
+ * @param paperAlone whether the readings are not to be drawn yet
  */
-function createChart(host: HTMLElement, drawn: Drawn, larger: number): uPlot {
+function createChart(host: HTMLElement, drawn: Drawn, larger: number, paperAlone: () => boolean): uPlot {
   const { view } = drawn;
-  const penFor = (u: uPlot): Pen =>
-    penOf(u.ctx, drawn.frame, drawn.ratio, { left: u.bbox.left, top: u.bbox.top });
-  const paths = (which: keyof Lines) => (u: uPlot) => ({
-    stroke: drawn.lines[which],
+  const nothingYet = new Path2D();
+  const paths = (which: keyof Traces['lines']) => (u: uPlot) => ({
+    stroke: drawn.traces?.lines[which]?.path ?? nothingYet,
     fill: null,
-    clip: paneClip(penFor(u), which === 'pressure' ? drawn.frame.pressurePane : drawn.frame.oilPane),
+    clip: paneClip(penFor(u, drawn), which === 'pressure' ? drawn.frame.pressurePane : drawn.frame.oilPane),
     flags: 0,
   });
   const nothing = (): Float64Array => new Float64Array(view.time_s.length).fill(NaN);
@@ -155,8 +224,28 @@ function createChart(host: HTMLElement, drawn: Drawn, larger: number): uPlot {
         },
       },
       hooks: {
-        drawAxes: [(self) => void (drawn.lines = drawGround(penFor(self), view, drawn.colours))],
-        draw: [(self) => drawMarks(penFor(self), view, drawn.colours, drawn.lines, drawn.quiet)],
+        drawAxes: [
+          (self) => {
+            const pen = penFor(self, drawn);
+            if (!paperAlone() && drawn.traces?.of !== drawn.frame)
+              drawn.traces = {
+                raw: rawTraces(pen, view),
+                lines: lineTraces(pen, view),
+                of: drawn.frame,
+              };
+            drawGround(pen, view, drawn.colours, drawn.traces);
+          },
+        ],
+        draw: [
+          (self) =>
+            drawMarks(
+              penFor(self, drawn),
+              view,
+              drawn.colours,
+              drawn.traces?.lines.pressure?.path ?? null,
+              drawn.quiet,
+            ),
+        ],
       },
     },
     [view.time_s, view.pressure?.smoothed ?? nothing(), view.oil?.smoothed ?? nothing()],

@@ -197,7 +197,7 @@ export function Strip(props: StripProps): React.ReactElement {
     [drawn, view, measure],
   );
   const quiet = useMemo(() => labels.filter(({ ground }) => ground === true), [labels]);
-  usePlot(plotHost, view, frame, drawn, quiet, ratio, cursor);
+  usePlot(plotHost, view, frame, drawn, quiet, ratio, cursor, printing);
   const head = useMemo(
     () => (frame === null || !frame.turned ? [] : headLabels(frame, view, measure)),
     [frame, view, measure],

@@ -1,9 +1,42 @@
 import type { Blocks } from '#drawing/blocks.ts';
 import { columnsOf, Held, type Columns } from './columns.ts';
 import { LinePen, SAME_LINE } from './line-pen.ts';
-import type { Pen } from './pen.ts';
+import { pressurePx, type Pen } from './pen.ts';
 import type { RunView } from './run-view.ts';
 import { firstRowFrom, type Stretch } from './rows.ts';
+
+/** A smoothed line, and the same with fewer bends for the halo around it. */
+export interface LinePaths {
+  path: Path2D;
+  halo: Path2D;
+}
+
+/** Readings as upright strokes of each column, or as they are; dots where each can be seen as a point of its own. */
+export interface RawPaths {
+  strokes: Path2D;
+  dots: Path2D;
+}
+
+/** Everything of a picture that is worked out of the readings. */
+export interface Traces {
+  raw: { pressure: RawPaths | null; others: RawPaths[] };
+  lines: { pressure: LinePaths | null; oil: LinePaths | null };
+}
+
+export function rawTraces(pen: Pen, view: RunView): Traces['raw'] {
+  return {
+    pressure: view.pressure === null ? null : rawPaths(view, pen, view.pressure.raw, pressurePx(pen)),
+    others: pen.frame.otherPanes.map((pane) => rawPaths(view, pen, pane.channel.raw, pane.px)),
+  };
+}
+
+export function lineTraces(pen: Pen, view: RunView): Traces['lines'] {
+  const { oil } = pen.frame;
+  return {
+    pressure: view.pressure === null ? null : linePath(view, pen, view.pressure.line, pressurePx(pen)),
+    oil: view.oil === null || oil === null ? null : linePath(view, pen, view.oil.line, oil.px),
+  };
+}
 
 /** A column whose lowest and highest lie nearer than this is a point. */
 const SAME_HEIGHT = 1;
@@ -40,16 +73,8 @@ const apart = (pen: Pen, rows: Rows): boolean => rows.to - rows.from < pen.frame
 /** A halo's edges may lie so far off: it is paper on paper but where it crosses raw readings. */
 const HALO_NEAR = 0.3;
 
-/**
- * The line of a channel, broken at gaps and where there is no value; at most four points a device column. And the same with fewer
- * bends, for the halo around it.
- */
-export function linePath(
-  view: RunView,
-  pen: Pen,
-  line: Blocks,
-  px: (value: number) => number,
-): { path: Path2D; halo: Path2D } {
+/** The line of a channel, broken at gaps and where there is no value; at most four points a device column. */
+function linePath(view: RunView, pen: Pen, line: Blocks, px: (value: number) => number): LinePaths {
   const halo = new LinePen(pen, HALO_NEAR);
   const drawn = new LinePen(pen, SAME_LINE, halo);
   const { values } = line;
@@ -100,12 +125,7 @@ const DOT_APART_PX = 7;
 const DOT_PX = 3.2;
 
 /** Lowest to highest kept reading of each device column; where rows stand further apart than columns, the readings themselves. */
-export function rawPaths(
-  view: RunView,
-  pen: Pen,
-  raw: Blocks,
-  px: (value: number) => number,
-): { strokes: Path2D; dots: Path2D } {
+function rawPaths(view: RunView, pen: Pen, raw: Blocks, px: (value: number) => number): RawPaths {
   const strokes = new Path2D(),
     dots = new Path2D();
   for (const stretch of view.stretches) {

@@ -6,7 +6,10 @@ import { createPlot, type Plot } from './plot.ts';
 import type { Cursor } from './read-out.ts';
 import type { RunView } from './run-view.ts';
 
-/** Keeps the drawn strip in step with what is shown. */
+/**
+ * Keeps the drawn strip in step with what is shown.
+ * @param atOnce the first picture, too: paper does not wait
+ */
 export function usePlot(
   host: RefObject<HTMLElement | null>,
   view: RunView,
@@ -15,24 +18,30 @@ export function usePlot(
   quiet: readonly Box[],
   ratio: number,
   cursor: Cursor,
+  atOnce: boolean,
 ): void {
   const plot = useRef<Plot | null>(null);
   useLayoutEffect(() => {
-    if (host.current !== null) plot.current = createPlot(host.current);
+    const paper = host.current;
+    if (paper !== null) plot.current = createPlot(paper, () => coloursOn(paper));
     return () => {
       plot.current?.destroy();
       plot.current = null;
     };
   }, [host]);
   useLayoutEffect(() => {
-    if (host.current === null || frame === null || drawn === null) return;
-    const paper = host.current;
-    plot.current?.layOut(view, frame, ratio, () => coloursOn(paper));
-    plot.current?.show(drawn, quiet);
+    if (plot.current === null || frame === null || drawn === null) return;
     const along = drawn.x(cursor.at_s);
     const seen = along >= -0.5 && along <= drawn.along + 0.5;
-    plot.current?.setCursor(seen ? along : null, seen ? cursor.row : null);
-  }, [host, view, frame, drawn, quiet, ratio, cursor]);
+    plot.current[atOnce ? 'draw' : 'build']({
+      view,
+      paper: frame,
+      frame: drawn,
+      ratio,
+      quiet,
+      cursor: { along: seen ? along : null, row: seen ? cursor.row : null },
+    });
+  }, [view, frame, drawn, quiet, ratio, cursor, atOnce]);
   usePaperTurn(() => {
     if (host.current !== null) plot.current?.recolour(coloursOn(host.current));
   });

@@ -1,4 +1,5 @@
-import { useId, useLayoutEffect, useRef, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 import type { Criterion } from '#formats/assessment.ts';
 import { allowedText, decimalsOf, fixedText, limitText, statedText, valueText } from '#app/shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
@@ -27,12 +28,12 @@ export function Rule(props: {
   const figure = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(USUAL_WIDTH);
   const near = useId();
-  useLayoutEffect(() => {
+  useEffect(() => {
     const element = figure.current;
     if (element === null) return;
     const measure = (): void => setWidth(Math.max(200, Math.min(USUAL_WIDTH, element.clientWidth)));
-    measure();
-    const observer = new ResizeObserver(measure);
+    // Told once when it begins, after the page was laid out and before it is seen: asked for earlier, all would be laid out for this alone.
+    const observer = new ResizeObserver(() => flushSync(measure));
     observer.observe(element);
     return () => observer.disconnect();
   }, []);

@@ -25,49 +25,28 @@ export function Overview(props: {
   const { width } = frame.plot;
   const { from_s, to_s } = frame.shown;
   const { pressure, pressurePane } = frame;
-  /** The run without the frame: it stays while the frame is moved along. */
-  const drawn = useRef<{ whole: HTMLCanvasElement; colours: PaperColours } | null>(null);
   useEffect(() => {
-    const whole = document.createElement('canvas');
-    const ctx = whole.getContext('2d');
-    if (canvas.current === null || ctx === null) return;
-    whole.width = Math.round(width * ratio);
-    whole.height = Math.round(HEIGHT * ratio);
-    const colours = turned ?? coloursOn(canvas.current);
+    const element = canvas.current;
+    const ctx = element?.getContext('2d') ?? null;
+    if (element === null || ctx === null) return;
+    element.width = Math.round(width * ratio);
+    element.height = Math.round(HEIGHT * ratio);
+    const colours = turned ?? coloursOn(element);
     drawWhole(
       ctx,
       view,
       { pressure, pressurePane },
-      whole.width,
-      whole.height,
+      element.width,
+      element.height,
       colours.pressure,
       colours.limit,
     );
-    drawn.current = { whole, colours };
   }, [view, pressure, pressurePane, width, ratio, turned]);
-  useEffect(() => {
-    const element = canvas.current;
-    const ctx = element?.getContext('2d') ?? null;
-    if (element === null || ctx === null || drawn.current === null) return;
-    const { whole, colours } = drawn.current;
-    // Set to the same size, a canvas is laid out anew.
-    if (element.width !== whole.width) element.width = whole.width;
-    if (element.height !== whole.height) element.height = whole.height;
-    ctx.clearRect(0, 0, whole.width, whole.height);
-    ctx.drawImage(whole, 0, 0);
-    ctx.strokeStyle = colours.ink;
-    ctx.lineWidth = Math.round(2 * ratio);
-    const x0 = Math.round((from_s / view.end_s) * element.width),
-      x1 = Math.round((to_s / view.end_s) * element.width);
-    ctx.globalAlpha = 0.55;
-    ctx.fillStyle = colours.bench;
-    ctx.fillRect(0, 0, x0, element.height);
-    ctx.fillRect(x1, 0, element.width - x1, element.height);
-    ctx.globalAlpha = 1;
-    ctx.strokeRect(x0 + ratio, ratio, Math.max(2 * ratio, x1 - x0 - 2 * ratio), element.height - 2 * ratio);
-  }, [view, pressure, pressurePane, width, ratio, from_s, to_s, turned]);
+  // On whole device pixels. The frame lies over the canvas: moved along, nothing is drawn anew.
+  const at = (of_s: number): number => Math.round((of_s / view.end_s) * width * ratio) / ratio;
+  const framed = at(from_s);
 
-  const drag = (event: React.PointerEvent<HTMLCanvasElement>): void => {
+  const drag = (event: React.PointerEvent<HTMLElement>): void => {
     if (event.type === 'pointermove' && !event.currentTarget.hasPointerCapture(event.pointerId)) return;
     if (event.type === 'pointerdown') event.currentTarget.setPointerCapture(event.pointerId);
     const at_s = ((event.clientX - event.currentTarget.getBoundingClientRect().left) / width) * view.end_s;
@@ -75,13 +54,13 @@ export function Overview(props: {
     onShow(heldPart(view, at_s - half, at_s + half));
   };
   return (
-    <canvas
-      ref={canvas}
-      className="strip-whole"
-      aria-hidden="true"
-      onPointerDown={drag}
-      onPointerMove={drag}
-    />
+    <div className="strip-whole" aria-hidden="true" onPointerDown={drag} onPointerMove={drag}>
+      <canvas ref={canvas} style={{ width, height: HEIGHT }} />
+      <div
+        className="strip-whole-part"
+        style={{ width: at(to_s) - framed, transform: `translateX(${framed}px)` }}
+      />
+    </div>
   );
 }
 

@@ -1,4 +1,12 @@
-import { useDeferredValue, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import {
+  useDeferredValue,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import type { BookDesk } from './book-desk.ts';
 import { rememberRunHere } from './book-in-browser.ts';
 import { BookPlace } from './book-place.tsx';
@@ -100,7 +108,7 @@ export function App(props: {
 
   // A changed place begins at its top, with the keyboard on its heading; a page that was only just opened leaves the keyboard alone.
   const shown = useRef(state.place);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (shown.current === state.place) return undefined;
     shown.current = state.place;
     // In the picture that shows it first, which lays it out anyhow.

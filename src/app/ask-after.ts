@@ -2,33 +2,37 @@ import type { Outcome, WorkerClient } from '#worker/client.ts';
 import { inNextTask } from './in-next-task.ts';
 
 /**
- * A client whose questions are asked in a task of their own. The worker takes every processor there is: what the page does with the same
- * press of a button comes first, or it would take several times as long.
+ * A client whose questions are asked in a task of their own, in their order. The worker takes every processor there is: what the page
+ * does with the same press of a button comes first, or it would take several times as long.
  */
 export function askingAfter(client: WorkerClient): WorkerClient {
+  const waiting = new Set<() => void>();
+  const askAll = (): void => {
+    const all = [...waiting];
+    waiting.clear();
+    for (const ask of all) ask();
+  };
   return {
     ...client,
     ask(question, onProgress) {
       type Asked = ReturnType<typeof client.ask<typeof question>>;
       let asked: Asked | null = null,
-        notAsked: (outcome: Outcome<never>) => void = () => {};
-      let takeBack = (): void => {};
-      const outcome = new Promise<Awaited<Asked['outcome']>>((settle) => {
-        notAsked = settle;
-        takeBack = inNextTask(() => {
-          asked = client.ask(question, onProgress);
-          settle(asked.outcome);
-        });
-      });
+        settle: (outcome: Awaited<Asked['outcome']> | Asked['outcome']) => void = () => {};
+      const outcome = new Promise<Awaited<Asked['outcome']>>((done) => (settle = done));
+      const ask = (): void => {
+        asked = client.ask(question, onProgress);
+        settle(asked.outcome);
+      };
+      if (waiting.size === 0) inNextTask(askAll);
+      waiting.add(ask);
       return {
         outcome,
         stop() {
-          if (asked !== null) {
-            asked.stop();
-            return;
+          if (asked !== null) asked.stop();
+          else if (waiting.delete(ask)) {
+            const stopped: Outcome<never> = { kind: 'refused', problems: [{ code: 'cancelled' }] };
+            settle(stopped);
           }
-          takeBack();
-          notAsked({ kind: 'refused', problems: [{ code: 'cancelled' }] });
         },
       };
     },

@@ -12,11 +12,24 @@ export const CONCESSION_FIELD = 'concession-reason';
 /** To the record, with the keyboard on the reason. */
 export function toConcession(desk: Pick<Desk, 'goTo'>): void {
   desk.goTo('record');
-  // Once the page has put its new place at its top.
-  setTimeout(() => {
-    const field = document.getElementById(CONCESSION_FIELD);
-    field?.scrollIntoView({ block: 'center' });
-    field?.focus({ preventScroll: true });
+  toFieldOf(CONCESSION_FIELD);
+}
+
+/** A place is built within so many pictures, or was left again. */
+const PICTURES_AT_MOST = 120;
+
+/** Puts the keyboard on a field of a place that is only being built: once it stands, and the page has put its new place at its top. */
+function toFieldOf(id: string, pictures = PICTURES_AT_MOST): void {
+  requestAnimationFrame(() => {
+    if (document.getElementById(id) === null) {
+      if (pictures > 0) toFieldOf(id, pictures - 1);
+      return;
+    }
+    requestAnimationFrame(() => {
+      const field = document.getElementById(id);
+      field?.scrollIntoView({ block: 'center' });
+      field?.focus({ preventScroll: true });
+    });
   });
 }
 

@@ -1,4 +1,4 @@
-import { useEffect, useEffectEvent } from 'react';
+import { useEffectEvent, useLayoutEffect } from 'react';
 
 /** Whether what has the keyboard takes letters itself. */
 function takesLetters(target: EventTarget | null): boolean {
@@ -30,7 +30,8 @@ export function useKeys(on: boolean, keys: Readonly<Record<string, () => void>>)
     event.preventDefault();
     action();
   });
-  useEffect(() => {
+  // As soon as what the keys are for can be seen.
+  useLayoutEffect(() => {
     const hear = (event: KeyboardEvent): void => press(event);
     window.addEventListener('keydown', hear);
     return () => window.removeEventListener('keydown', hear);

@@ -246,6 +246,37 @@ async function drawnRaw(page, closer) {
   );
 }
 
+/**
+ * The machine's own scatter: nothing but a loop that always does the same, as often and as long as the pictures took: milliseconds of each.
+ */
+async function sameWork(page, pictures, ms) {
+  return page.evaluate(
+    async ({ pictures, ms }) => {
+      const loop = (turns) => {
+        let sum = 0;
+        for (let i = 0; i < turns; i++) sum += Math.sqrt(i);
+        return sum;
+      };
+      const once = (turns) => {
+        const from = performance.now();
+        loop(turns);
+        return performance.now() - from;
+      };
+      once(4e6);
+      const perTurn = Math.min(...Array.from({ length: 9 }, () => once(1e6))) / 1e6;
+      const found = [];
+      for (let picture = 0; picture < pictures; picture++) {
+        await new Promise(requestAnimationFrame);
+        found.push(once(Math.round(ms / perTurn)));
+      }
+      return found;
+    },
+    { pictures, ms },
+  );
+}
+
+const PANS = 3;
+
 async function sayPanned(page) {
   for (const { closer, part } of [
     { closer: 1, part: 'half' },
@@ -253,20 +284,30 @@ async function sayPanned(page) {
   ]) {
     // Once to warm up: a person has moved before.
     await panned(page, closer);
-    const { frames, busy_ms } = await panned(page, closer);
+    const pans = [];
+    for (let pan = 0; pan < PANS; pan++) pans.push(await panned(page, closer));
+    const [{ frames }] = pans;
+    if (pans.some((pan) => pan.frames.length !== frames.length)) throw new Error('the pans were not alike');
+    // The same picture of each pan: what the page makes slow is slow every time, what the machine does is not.
+    const pictures = frames.map((_, at) => middle(pans.map((pan) => pan.frames[at])));
+    const all = pans.flatMap((pan) => pan.frames);
+    const typical = middle(pictures);
+    const scatter = await sameWork(page, all.length, typical);
     const raw = await drawnRaw(page, closer);
-    const worst = Math.max(...frames);
     say({
-      what: `Chromium: pan over the whole of ${ROWS} rows, two channels, ${part} in view: worst of ${frames.length} pictures (goal < 16.7, wanted 8)`,
-      value: round(worst),
-      unit: `ms by the clock, middle ${round(middle(frames))} ms; longest task ${round(busy_ms ?? NaN)} ms of the processor`,
-      ninetyNineOfAHundred: round(frames.toSorted((x, y) => x - y)[Math.floor(frames.length * 0.99)]),
-      over: frames.filter((ms) => ms >= 16.7).length,
+      what: `Chromium: pan over the whole of ${ROWS} rows, two channels, ${part} in view: worst of ${pictures.length} pictures, each the middle one of ${PANS} pans (goal < 16.7, wanted 8)`,
+      value: round(Math.max(...pictures)),
+      unit: `ms by the clock, middle ${round(typical)} ms`,
+      over: pictures.filter((ms) => ms >= 16.7).length,
+      worstOfAll: round(Math.max(...all)),
+      overOfAll: `${all.filter((ms) => ms >= 16.7).length} of ${all.length}`,
+      longestTask_processor_ms: round(Math.max(...pans.map(({ busy_ms }) => busy_ms ?? NaN))),
+      machine: `a loop that always does the same takes ${round(middle(scatter))} ms, the worst of ${scatter.length} ${round(Math.max(...scatter))} ms`,
     });
     say({
       what: `Chromium: the same pan, a picture (${part} in view)`,
-      ratio: middle(frames) / middle(raw),
-      of: `middle ${round(middle(frames))} ms`,
+      ratio: typical / middle(raw),
+      of: `middle ${round(typical)} ms`,
       to: `every reading drawn, without reduction ${round(middle(raw))} ms`,
     });
   }

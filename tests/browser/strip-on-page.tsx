@@ -59,9 +59,14 @@ export interface OnPage {
 
 export async function putOnPage(
   sample: JudgedSample,
-  options: Omit<Partial<StripProps>, 'ref' | 'folded' | 'onFold'> & { width?: number; height?: number } = {},
+  options: Omit<Partial<StripProps>, 'ref' | 'folded' | 'onFold'> & {
+    width?: number;
+    height?: number;
+    /** Called where the paper stands and the readings are not drawn yet. */
+    onPaper?: (handle: StripHandle | null) => void;
+  } = {},
 ): Promise<OnPage> {
-  const { width = 1280, height = 800, ...props } = options;
+  const { width = 1280, height = 800, onPaper, ...props } = options;
   await page.viewport(width, height);
   const host = document.createElement('main');
   document.body.append(host);
@@ -77,7 +82,14 @@ export async function putOnPage(
     if (element === null) throw new Error('the strip is not there');
     return element;
   };
-  await until(() => host.querySelector('.strip-plot canvas') !== null);
+  // Told at once: a picture later the readings may stand already.
+  const watcher = new MutationObserver(() => {
+    if (host.querySelector('.strip-plot[aria-busy] canvas') === null) return;
+    watcher.disconnect();
+    onPaper?.(handle);
+  });
+  watcher.observe(host, { childList: true, subtree: true });
+  await until(() => host.querySelector('.strip-plot:not([aria-busy]) canvas') !== null);
   await settled();
   return {
     handle: () => {

@@ -1,4 +1,5 @@
 import axe from 'axe-core';
+import { flushSync } from 'react-dom';
 import { afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { SetAside } from '#formats/log.ts';
@@ -429,6 +430,85 @@ describe('the paper', () => {
       }
       strip?.end();
     }
+  });
+
+  test('the first picture comes in pieces, paper first, and is the same as one drawn at once', async () => {
+    const half = 500;
+    let readings = NaN,
+      drawn = NaN;
+    const pixels = (): number => {
+      const canvas = canvasOf();
+      const data = canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data;
+      return data?.reduce((count, part, at) => count + (at % 4 === 3 && part > 200 ? 1 : 0), 0) ?? 0;
+    };
+    await put(over5, {
+      onPaper: () =>
+        // The library draws when what runs now has ended.
+        queueMicrotask(() => {
+          readings = pixelsLike(PRESSURE, half, false);
+          drawn = pixels();
+        }),
+    });
+    const whole = canvasOf().toDataURL();
+    expect(readings).toBe(0);
+    expect(drawn).toBeGreaterThan(1000);
+    expect(pixels()).toBeGreaterThan(drawn);
+    expect(pixelsLike(PRESSURE, half, false)).toBeGreaterThan(0);
+    window.dispatchEvent(new Event('beforeprint'));
+    await Promise.resolve();
+    expect(canvasOf().toDataURL()).not.toBe(whole);
+    window.dispatchEvent(new Event('afterprint'));
+    await until(() => canvasOf().toDataURL() === whole);
+  });
+
+  test('put on paper before its first picture is whole, it is drawn at once', async () => {
+    let early = '';
+    await put(over5, {
+      onPaper: () => {
+        window.dispatchEvent(new Event('beforeprint'));
+        expect(document.querySelector('.strip-plot')?.hasAttribute('aria-busy')).toBe(false);
+        // The library draws when what runs now has ended.
+        void Promise.resolve().then(() => (early = canvasOf().toDataURL()));
+      },
+    });
+    const printed = canvasOf().toDataURL();
+    expect(pixelsLike(PRESSURE, 300, false)).toBeGreaterThan(0);
+    expect(early).toBe(printed);
+    window.dispatchEvent(new Event('afterprint'));
+    await until(() => canvasOf().toDataURL() !== printed);
+    window.dispatchEvent(new Event('beforeprint'));
+    await Promise.resolve();
+    expect(canvasOf().toDataURL()).toBe(printed);
+    window.dispatchEvent(new Event('afterprint'));
+    await settled();
+  });
+
+  test('laid out anew before its first picture is whole, its readings stand where they belong', async () => {
+    const narrow = (): void => {
+      const main = document.querySelector<HTMLElement>('main');
+      if (main !== null) main.style.width = '900px';
+      // At once, in the midst of the pieces.
+      flushSync(() => window.dispatchEvent(new Event('resize')));
+    };
+    await put(over5, { onPaper: narrow });
+    const early = canvasOf().toDataURL();
+    expect(boxOf(canvasOf()).width).toBeLessThan(901);
+    strip?.end();
+    await put(over5);
+    expect(canvasOf().toDataURL()).not.toBe(early);
+    narrow();
+    await until(() => canvasOf().toDataURL() === early);
+  });
+
+  test('looked at closer before its first picture is whole, it shows that part', async () => {
+    const { handle } = await put(over5, { onPaper: (early) => early?.closer() });
+    await until(() => document.querySelector('.strip-whole') !== null);
+    const closer = canvasOf().toDataURL();
+    handle().wholeRun();
+    await until(() => document.querySelector('.strip-whole') === null);
+    expect(canvasOf().toDataURL()).not.toBe(closer);
+    handle().closer();
+    await until(() => canvasOf().toDataURL() === closer);
   });
 
   test('night paper: the canvas takes the new colours', async () => {

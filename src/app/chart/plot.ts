@@ -98,11 +98,12 @@ export function createPlot(host: HTMLElement, coloursNow: () => PaperColours): P
 
   function nextPiece(): void {
     if (wished === null) return;
-    const papered = current !== null;
+    const before = current;
     show(wished);
     if (current === null) return;
     const { u, drawn } = current;
-    if (papered) {
+    // Laying it out was a piece of its own.
+    if (current === before) {
       const pen = penFor(u, drawn);
       if (raw?.of !== drawn.frame) raw = { of: drawn.frame, paths: rawTraces(pen, drawn.view) };
       else {

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react';
+import { useId, useLayoutEffect, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import type { Criterion } from '#formats/assessment.ts';
 import { allowedText, decimalsOf, fixedText, limitText, statedText, valueText } from '#app/shown-numbers.ts';
@@ -28,7 +28,7 @@ export function Rule(props: {
   const figure = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(USUAL_WIDTH);
   const near = useId();
-  useEffect(() => {
+  useLayoutEffect(() => {
     const element = figure.current;
     if (element === null) return;
     const measure = (): void => setWidth(Math.max(200, Math.min(USUAL_WIDTH, element.clientWidth)));

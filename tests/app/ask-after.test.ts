@@ -8,9 +8,9 @@ const question = { kind: 'book' } as unknown as Question;
 /** A client that writes down what happens to it. */
 function clientOf(happened: string[]): { client: WorkerClient; answer: (outcome: Outcome<never>) => void } {
   let answer: (outcome: Outcome<never>) => void = () => {};
-  const ask = (asked: Question, onProgress?: (progress: never) => void): unknown => {
+  const ask = (asked: Question, onProgress?: (progress: { bytesDone: number }) => void): unknown => {
     happened.push(`asked ${asked.kind}`);
-    onProgress?.('half' as never);
+    onProgress?.({ bytesDone: 7 });
     return {
       outcome: new Promise((settle) => (answer = settle)),
       stop: () => void happened.push('stopped'),
@@ -23,11 +23,14 @@ function clientOf(happened: string[]): { client: WorkerClient; answer: (outcome:
 test('a question is asked after what runs now, its progress and its answer come through', async () => {
   const happened: string[] = [];
   const { client, answer } = clientOf(happened);
-  const asked = askingAfter(client).ask(question, (progress) => void happened.push(String(progress)));
+  const asked = askingAfter(client).ask(
+    question,
+    ({ bytesDone }) => void happened.push(`${bytesDone} bytes`),
+  );
   await Promise.resolve();
   expect(happened).toEqual([]);
   await nextTask();
-  expect(happened).toEqual(['asked book', 'half']);
+  expect(happened).toEqual(['asked book', '7 bytes']);
   answer({ kind: 'failed', message: 'no' });
   expect(await asked.outcome).toEqual({ kind: 'failed', message: 'no' });
 });

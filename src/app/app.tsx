@@ -1,5 +1,5 @@
 import {
-  useDeferredValue,
+  startTransition,
   useEffect,
   useLayoutEffect,
   useMemo,
@@ -7,6 +7,7 @@ import {
   useState,
   useSyncExternalStore,
 } from 'react';
+import { flushSync } from 'react-dom';
 import type { BookDesk } from './book-desk.ts';
 import { rememberRunHere } from './book-in-browser.ts';
 import { BookPlace } from './book-place.tsx';
@@ -44,14 +45,34 @@ const titles: Readonly<Record<Place, string>> = {
   record: 'Delivery record',
 };
 
+/** So long a new place may be built bit by bit; then it is put up in one piece, whatever else goes on. */
+const PATIENCE_MS = 300;
+/** What a person does next is meant for the new place. */
+const PRESSES = ['keydown', 'pointerdown'] as const;
+
 /**
- * What is shown of the state. A new place is built bit by bit, while the one before it still stands: in one piece the page would not
- * answer meanwhile. Within a place all is shown at once.
+ * What is shown of the state. A new place is built bit by bit, while the one before it still stands as it was: in one piece the page would
+ * not answer meanwhile. Within a place all is shown at once.
  */
 function useBuiltState(desk: Desk): State {
   const now = useSyncExternalStore(desk.subscribe, desk.state);
-  const built = useDeferredValue(now);
-  return built.place === now.place ? now : built;
+  const [place, setPlace] = useState(now.place);
+  const [last, setLast] = useState(now);
+  const stands = place === now.place;
+  if (stands && last !== now) setLast(now);
+  useLayoutEffect(() => {
+    if (stands) return undefined;
+    const come = (): void => setPlace(now.place);
+    const comeNow = (): void => flushSync(come);
+    startTransition(come);
+    const timer = setTimeout(comeNow, PATIENCE_MS);
+    for (const press of PRESSES) window.addEventListener(press, comeNow, { capture: true });
+    return () => {
+      clearTimeout(timer);
+      for (const press of PRESSES) window.removeEventListener(press, comeNow, { capture: true });
+    };
+  }, [stands, now.place]);
+  return stands ? now : last;
 }
 
 export function App(props: {
@@ -114,7 +135,11 @@ export function App(props: {
     // In the picture that shows it first, which lays it out anyhow.
     const frame = requestAnimationFrame(() => {
       window.scrollTo(0, 0);
-      document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
+      // What the place itself has put the keyboard on keeps it.
+      const { activeElement } = document;
+      if (document.querySelector('main')?.contains(activeElement) === true)
+        activeElement?.scrollIntoView({ block: 'nearest' });
+      else document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
     });
     return () => cancelAnimationFrame(frame);
   }, [state.place]);

@@ -20,8 +20,13 @@ export function askingAfter(client: WorkerClient): WorkerClient {
         settle: (outcome: Awaited<Asked['outcome']> | Asked['outcome']) => void = () => {};
       const outcome = new Promise<Awaited<Asked['outcome']>>((done) => (settle = done));
       const ask = (): void => {
-        asked = client.ask(question, onProgress);
-        settle(asked.outcome);
+        try {
+          asked = client.ask(question, onProgress);
+          settle(asked.outcome);
+        } catch (trouble) {
+          // Where no worker may be begun: nobody is left to whom it could be thrown.
+          settle({ kind: 'failed', message: trouble instanceof Error ? trouble.message : String(trouble) });
+        }
       };
       if (waiting.size === 0) inNextTask(askAll);
       waiting.add(ask);

@@ -67,7 +67,10 @@ const desk = createDesk(client, {
     };
     if (byAddress) say('replaceState');
     // The browser answers that only after a while, which the place that is being built need not wait for.
-    else inNextTask(() => say('pushState'));
+    else
+      inNextTask(() => {
+        if (desk.state().place === place) say('pushState');
+      });
   },
 });
 const asked = placeOf(window.location.hash);

@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { useLayoutEffect } from 'react';
 
 /** Whether something is typed in what has the keyboard; a choice of one among several takes no text. */
 const hasTyped = (target: EventTarget | null): boolean =>
@@ -8,7 +8,8 @@ const hasTyped = (target: EventTarget | null): boolean =>
 
 /** Ctrl Z puts back the last change by hand, with Shift it is made again; in a field they belong to what is typed. */
 export function useUndoKeys(steps: { undo: () => Promise<void>; redo: () => Promise<void> }): void {
-  useEffect(() => {
+  // As soon as what the keys are for can be seen.
+  useLayoutEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
       const { target } = event;

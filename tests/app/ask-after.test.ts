@@ -66,3 +66,14 @@ test('questions are asked in their order', async () => {
   await nextTask();
   expect(happened).toEqual(['asked book', 'asked inspect', 'asked restore']);
 });
+
+test('where no worker can be begun, the outcome says so', async () => {
+  const client = {
+    ask: () => {
+      throw new Error('not allowed here');
+    },
+    end: () => {},
+  } as unknown as WorkerClient;
+  const asked = askingAfter(client).ask(question);
+  expect(await asked.outcome).toEqual({ kind: 'failed', message: 'not allowed here' });
+});

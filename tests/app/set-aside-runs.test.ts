@@ -54,7 +54,7 @@ test('what was set aside is found as row by row, wherever the flags lie in memor
         found += runs.length;
       },
     ),
-    { numRuns: 500 },
+    { numRuns: 300 },
   );
   expect(found).toBeGreaterThan(1000);
 });

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { judgeSample, startApp, understandSample, type UnderTest } from './app-under-test.ts';
+import { bringIn, judgeSample, startApp, understandSample, type UnderTest } from './app-under-test.ts';
 
 let app: UnderTest;
 beforeAll(async () => {
@@ -181,6 +181,55 @@ describe('a key that is pressed as soon as the verdict can be read', () => {
     const hours = (text: string): number =>
       text.split(':').reduce((sum, part, index) => sum + Number(part) / 60 ** index, 0);
     expect(hours(to) - hours(from)).toBeLessThan(2);
+    await context.close();
+  });
+
+  it('goes to the place that was asked for just before, while that is being built', async () => {
+    const { page, context } = await app.open();
+    await judgeSample(page, 'Five over the band');
+    // A book with a search line.
+    await page.getByRole('link', { name: 'Bench book' }).click();
+    await page.getByLabel('Find a unit').waitFor();
+    await page.goBack();
+    await page.locator('h1#verdict').waitFor();
+    // Typed faster than any place is built: to the book, to its search line, a serial.
+    const found = await page.evaluate(async () => {
+      const old = document.getElementById('verdict');
+      const press = (key: string): boolean =>
+        document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
+      press('b');
+      // What the page does at once is done, nothing of what it does bit by bit.
+      for (let turn = 0; turn < 20; turn++) await Promise.resolve();
+      const stood = old?.isConnected === true;
+      press('/');
+      const search = document.activeElement?.getAttribute('type') ?? '';
+      return { stood, left: old?.isConnected === false, search };
+    });
+    expect(found).toEqual({ stood: true, left: true, search: 'search' });
+    await context.close();
+  });
+});
+
+describe('a second press on what leads to another place', () => {
+  it('does nothing more: no log that waits is passed over', async () => {
+    const { page, context } = await app.open();
+    await judgeSample(page, 'Five over the band');
+    const content = await page.evaluate(async () => (await fetch('sample-runs/logs/clean-pass.csv')).text());
+    const short = content.split('\n').slice(0, 4000).join('\n');
+    await bringIn(page, ...['a', 'b', 'c'].map((name) => ({ name: `${name}.csv`, content: short })));
+    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+    await page.getByRole('button', { name: 'Judge this run' }).waitFor();
+    await page.goBack();
+    await page.locator('h1#verdict').waitFor();
+    const next = page.getByRole('button', { name: 'Next: b.csv' });
+    await next.evaluate((button: HTMLElement) => {
+      for (let press = 0; press < 2; press++) {
+        button.dispatchEvent(new PointerEvent('pointerdown', { bubbles: true }));
+        button.click();
+      }
+    });
+    await page.getByRole('heading', { level: 1, name: 'to put right' }).waitFor();
+    expect(await page.locator('main').innerText()).toContain('b.csv');
     await context.close();
   });
 });

@@ -537,9 +537,15 @@ describe('for everyone', () => {
     for (const name of ['Show as table', '63 set aside']) await page.getByRole('button', { name }).click();
     handle().closer();
     await settled();
-    const found = await axe.run(document.querySelector('main') ?? document.body, {
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
-    });
+    // Of the table's hundreds of rows, made alike by one line, thirty: each costs as much as the rest of the strip.
+    const rows = '.strip-table tbody tr:nth-child(n + 31)';
+    expect(document.querySelectorAll(rows).length).toBeGreaterThan(100);
+    const found = await axe.run(
+      { include: ['main'], exclude: [rows] },
+      {
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      },
+    );
     const words = found.violations.map(
       ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`,
     );

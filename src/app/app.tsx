@@ -127,7 +127,7 @@ export function App(props: {
     document.title = titles[state.place];
   }, [state.place]);
 
-  // A changed place begins at its top, with the keyboard on its heading; a page that was only just opened leaves the keyboard alone.
+  // A changed place begins at its top, with the keyboard on its heading or on the field that was asked for; a page that was only just opened leaves the keyboard alone.
   const shown = useRef(state.place);
   useLayoutEffect(() => {
     if (shown.current === state.place) return undefined;
@@ -135,14 +135,17 @@ export function App(props: {
     // In the picture that shows it first, which lays it out anyhow.
     const frame = requestAnimationFrame(() => {
       window.scrollTo(0, 0);
+      const field = state.field === null ? null : document.getElementById(state.field);
       // What the place itself has put the keyboard on keeps it.
       const { activeElement } = document;
-      if (document.querySelector('main')?.contains(activeElement) === true)
-        activeElement?.scrollIntoView({ block: 'nearest' });
-      else document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
+      const taken = document.querySelector('main')?.contains(activeElement) === true ? activeElement : null;
+      if (field !== null) field.scrollIntoView({ block: 'center' });
+      else taken?.scrollIntoView({ block: 'nearest' });
+      if (field !== null || taken === null)
+        (field ?? document.querySelector<HTMLElement>('h1'))?.focus({ preventScroll: true });
     });
     return () => cancelAnimationFrame(frame);
-  }, [state.place]);
+  }, [state.place, state.field]);
 
   const onSheet =
     state.run !== null && (state.place === 'run' || state.place === 'relief' || state.place === 'record')

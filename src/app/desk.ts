@@ -43,6 +43,7 @@ export interface Page {
 
 const empty: State = {
   place: 'book',
+  field: null,
   opening: true,
   draft: null,
   run: null,
@@ -86,9 +87,9 @@ export function createDesk(client: WorkerClient, page: Page) {
   };
   const say = (said: string): void => set({ said });
 
-  function goTo(place: Place): void {
+  function goTo(place: Place, field: string | null = null): void {
     if (state.place === place) return;
-    set({ place, saving: null, noLogIn: null });
+    set({ place, field, saving: null, noLogIn: null });
     page.showPlace(place);
   }
 
@@ -395,7 +396,7 @@ export function createDesk(client: WorkerClient, page: Page) {
     at: () => page.now().toISOString(),
     lastRun: () => page.lastRun?.() ?? null,
   });
-  const runFiles = createRunFiles({ state: () => state, set, begin, logFile, say });
+  const runFiles = createRunFiles({ state: () => state, set, begin, logFile, goTo, say });
   const columns = createColumnDesk({
     client,
     draft: () => state.draft,
@@ -434,14 +435,14 @@ export function createDesk(client: WorkerClient, page: Page) {
       listeners.add(listener);
       return () => void listeners.delete(listener);
     },
-    goTo: (place: Place): void => {
+    goTo: (place: Place, field: string | null = null): void => {
       const there =
         (place === 'run' || place === 'relief' || place === 'record') && state.run === null
           ? 'book'
           : place === 'bring-in' && state.draft === null
             ? 'book'
             : place;
-      goTo(there);
+      goTo(there, field);
     },
     /**
      * Logs that an earlier page left unjudged. Whoever looks at something else is not fetched away; nor is a log that was brought in since

@@ -1,7 +1,7 @@
 import { filesName } from '#book/new-run.ts';
 import { partsOf, type LogFile, type LogPart } from '#worker/messages.ts';
 import type { Dropped } from './dropped-files.ts';
-import type { Draft, State, Waiting } from './state.ts';
+import type { Draft, Place, State, Waiting } from './state.ts';
 import { saidOf, stillWaiting } from './unjudged-logs.ts';
 
 /** What putting files together needs of the desk. */
@@ -11,6 +11,7 @@ export interface FilesSide {
   begin: (file: LogFile, known: Partial<Draft>) => void;
   /** A file under a key of its own. */
   logFile: (blob: Blob, name: string | null) => LogFile;
+  goTo: (place: Place) => void;
   say: (said: string) => void;
 }
 
@@ -20,6 +21,10 @@ export const LOG_KINDS = '.csv,.tsv,.txt,.log,.dat,.asc,.xlsx,text/csv,text/plai
 /** What a log is called, by its files. */
 export const filesText = ({ name, more = [] }: Pick<LogFile, 'name' | 'more'>): string =>
   filesName(name ?? 'The log', 1 + more.length);
+
+/** What is asked about next: the log that was begun, then the first that waits. */
+export const nextLog = ({ draft, batch }: State): LogFile | undefined =>
+  draft?.file ?? batch.find(({ state }) => state === 'waiting')?.file;
 
 /** Logs as they wait to be asked about. */
 export const waitingOf = (files: readonly LogFile[]): Waiting[] =>
@@ -31,7 +36,7 @@ export const inOrderOfNames = <T extends { name: string | null }>(parts: readonl
   parts.toSorted((a, b) => byName.compare(a.name ?? '', b.name ?? ''));
 
 /** Files that came in together: each is a run, until somebody says that some of them are parts of one. */
-export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
+export function createRunFiles({ state, set, begin, logFile, goTo, say }: FilesSide) {
   /** Reads these files as the run that is asked about; `waiting` are runs of their own. */
   function regroup(draft: Draft, parts: readonly LogPart[], waiting: readonly LogFile[]): void {
     const [first, ...more] = parts;
@@ -65,11 +70,12 @@ export function createRunFiles({ state, set, begin, logFile, say }: FilesSide) {
       if (files.length > 0) bringIn(files);
       else if ('folder' in drop) set({ noLogIn: drop.folder });
     },
-    /** The next log of several; false when none is left. */
+    /** The log that is asked about already, or the next of several; false when none is left. */
     askNext(): boolean {
-      const next = state().batch.find((waiting) => waiting.state === 'waiting');
+      const next = nextLog(state());
       if (next === undefined) return false;
-      begin(next.file, {});
+      if (state().draft === null) begin(next, {});
+      else goTo('bring-in');
       return true;
     },
     /** All files that wait are parts of the run that is asked about. */

@@ -1,6 +1,6 @@
 import type { Assessment } from '#formats/assessment.ts';
 import type { Desk } from './desk.ts';
-import { filesText } from './files-of-run.ts';
+import { filesText, nextLog } from './files-of-run.ts';
 import { useAround } from './habits.ts';
 import type { Run } from './state.ts';
 
@@ -11,26 +11,7 @@ const gaugeRemarks = ['no-reading-can-pass', 'gauge-that-would-decide', 'risk-is
 export const CONCESSION_FIELD = 'concession-reason';
 /** To the record, with the keyboard on the reason. */
 export function toConcession(desk: Pick<Desk, 'goTo'>): void {
-  desk.goTo('record');
-  toFieldOf(CONCESSION_FIELD);
-}
-
-/** A place is built within so many pictures, or was left again. */
-const PICTURES_AT_MOST = 120;
-
-/** Puts the keyboard on a field of a place that is only being built: once it stands, and the page has put its new place at its top. */
-function toFieldOf(id: string, pictures = PICTURES_AT_MOST): void {
-  requestAnimationFrame(() => {
-    if (document.getElementById(id) === null) {
-      if (pictures > 0) toFieldOf(id, pictures - 1);
-      return;
-    }
-    requestAnimationFrame(() => {
-      const field = document.getElementById(id);
-      field?.scrollIntoView({ block: 'center' });
-      field?.focus({ preventScroll: true });
-    });
-  });
+  desk.goTo('record', CONCESSION_FIELD);
 }
 
 /** The unit does not go out all the same: the verdict stands alone again, until Ctrl Z. */
@@ -44,7 +25,7 @@ export function takeConcessionBack(desk: Pick<Desk, 'setUnitRecord' | 'say'>, ru
 /** What to do next; the first action follows the verdict. */
 export function RunFoot({ assessment }: { assessment: Assessment }): React.ReactElement {
   const { desk, state, chooseLogs } = useAround();
-  const next = state.batch.find((waiting) => waiting.state === 'waiting');
+  const next = state.batch.length === 0 ? undefined : nextLog(state);
   const passes = assessment.verdict === 'pass';
   const gauge = assessment.remarks.find(({ code }) => gaugeRemarks.includes(code));
   const opensGauge = assessment.verdict === 'undecided' && gauge !== undefined;
@@ -85,7 +66,7 @@ export function RunFoot({ assessment }: { assessment: Assessment }): React.React
     <div className="foot run-foot" role="group" aria-label="What to do next">
       {next !== undefined && (
         <button type="button" className={`button${passes ? '' : ' first'}`} onClick={() => desk.askNext()}>
-          Next: {filesText(next.file)}
+          Next: {filesText(next)}
         </button>
       )}
       {opensGauge && (

@@ -125,6 +125,8 @@ export interface Saving {
 
 export interface State {
   place: Place;
+  /** Id of the field that the keyboard is to go to in that place; null: to its heading. */
+  field: string | null;
   /** Until the last run was looked for. */
   opening: boolean;
   draft: Draft | null;

@@ -2,6 +2,7 @@ import { useSyncExternalStore } from 'react';
 import { unitLabel } from './shown-numbers.ts';
 import type { PressureUnit } from '#units/pressure.ts';
 import { keptWords } from './book-words.ts';
+import { nextLog } from './files-of-run.ts';
 import { useFollow } from './follow-place.tsx';
 import { useAround } from './habits.ts';
 import { openRunText, runName } from './run-words.ts';
@@ -26,7 +27,7 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
   const { desk, state, habits, changeHabits, bookState, newerProgram } = useAround();
   const { place, run, draft } = state;
   /** The log that is asked about, or the first that waits. */
-  const open = draft?.file ?? state.batch.find((each) => each.state === 'waiting')?.file;
+  const open = nextLog(state);
   const night = useNight(habits.paper);
   const atBook = place === 'book';
   const { followed } = useFollow();
@@ -69,8 +70,7 @@ export function TopLine(props: { onKeys: () => void; onReading: () => void }): R
           href="#/bring-in"
           onClick={(event) => {
             event.preventDefault();
-            if (draft === null) desk.askNext();
-            else desk.goTo('bring-in');
+            desk.askNext();
           }}
         >
           <span className="run-name" title={open.name ?? undefined}>

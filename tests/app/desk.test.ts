@@ -209,4 +209,28 @@ describe('desk', () => {
       fileTrouble: null,
     });
   });
+
+  it('asks for the next log once, however often it is pressed, and goes back to one that was begun', async () => {
+    const { desk, reply } = begin();
+    desk.bringIn([file('a.csv'), file('b.csv'), file('c.csv')]);
+    await reply('inspect', understood('bar'));
+    desk.setLimits(limits);
+    const judged = desk.judge();
+    await reply('assess', judgedAs('pass'));
+    await judged;
+    const states = (): unknown => desk.state().batch.map((each) => [each.file.name, each.state]);
+    expect(desk.state()).toMatchObject({ place: 'run', draft: null });
+    for (let press = 0; press < 2; press++) desk.askNext();
+    expect(desk.state()).toMatchObject({ place: 'bring-in', draft: { file: { name: 'b.csv' } } });
+    expect(states()).toEqual([
+      ['a.csv', 'judged'],
+      ['b.csv', 'asked'],
+      ['c.csv', 'waiting'],
+    ]);
+    desk.answer('pressure-unit:P', 'bar');
+    desk.goTo('run');
+    desk.askNext();
+    expect(desk.state()).toMatchObject({ place: 'bring-in', draft: { file: { name: 'b.csv' } } });
+    expect(desk.state().draft?.answers.get('pressure-unit:P')).toBe('bar');
+  });
 });

@@ -537,11 +537,12 @@ describe('for everyone', () => {
     for (const name of ['Show as table', '63 set aside']) await page.getByRole('button', { name }).click();
     handle().closer();
     await settled();
-    // Of the table's hundreds of rows, made alike by one line, thirty: each costs as much as the rest of the strip.
+    // The table's hundreds of rows, made alike by one line, are looked at once; then thirty, for they cost more than all the rest.
+    const first = width === 1280 && paper === 'day';
     const rows = '.strip-table tbody tr:nth-child(n + 31)';
     expect(document.querySelectorAll(rows).length).toBeGreaterThan(100);
     const found = await axe.run(
-      { include: ['main'], exclude: [rows] },
+      { include: ['main'], exclude: first ? [] : [rows] },
       {
         runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
       },

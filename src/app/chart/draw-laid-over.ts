@@ -1,5 +1,5 @@
 import type { PaperColours } from './paper-colours.ts';
-import { clipToPane, solid, pressurePx, type Pen } from './pen.ts';
+import { clipToPane, pressurePx, solid, type Pen } from './pen.ts';
 import type { RunView } from './run-view.ts';
 import type { Shown } from './strip-props.ts';
 

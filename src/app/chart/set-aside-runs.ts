@@ -33,35 +33,44 @@ export const setAsideWords: Readonly<Record<SetAsideKind, { one: string; many: s
 /** The kind behind a sample's byte; null for a kept reading. */
 export const setAsideKind = (flag: number | undefined): SetAsideKind | null => kindOf[flag ?? 0] ?? null;
 
-/** First row from a row on that was set aside; the number of rows where there is none. Looks at eight rows at a time: few are, of millions. */
-function nextSetAside(flags: Uint8Array, from: number): number {
+/** Flags in a number. */
+const WORD = 8;
+
+/** Flags eight at a time, 0 where all eight are of kept readings; none where they do not begin at a word. */
+const wordsOf = (flags: Uint8Array): Float64Array =>
+  flags.byteOffset % WORD === 0
+    ? new Float64Array(flags.buffer, flags.byteOffset, Math.floor(flags.length / WORD))
+    : new Float64Array();
+
+/** First row from a row on that was set aside; the number of rows where there is none. Few are, of millions. */
+function nextSetAside(flags: Uint8Array, words: Float64Array, from: number): number {
   let row = from;
-  const inWords = (flags.length - (flags.length % WORD)) * Number(flags.byteOffset % WORD === 0);
-  while (row < inWords && row % WORD !== 0) if (flags[row++] !== SetAside.kept) return row - 1;
-  if (row < inWords) {
-    // Eight bytes of "kept" are the number 0, and nothing else that a flag can be is.
-    const words = new Float64Array(flags.buffer, flags.byteOffset, inWords / WORD);
+  const pass = (to: number): void => {
+    while (row < to && flags[row] === SetAside.kept) row++;
+  };
+  pass(Math.min(flags.length, Math.ceil(row / WORD) * WORD));
+  if (row % WORD === 0) {
     let word = row / WORD;
     while (word < words.length && words[word] === 0) word++;
     row = word * WORD;
   }
-  while (row < flags.length && flags[row] === SetAside.kept) row++;
+  pass(flags.length);
   return row;
 }
-const WORD = 8;
 
 /** Everything that was set aside of pressure and oil, in order of time. */
 export function setAsideOf({ time_s, pressure, oil }: Series): SetAsideRun[] {
   const runs: SetAsideRun[] = [];
   const scan = (channel: 'pressure' | 'oil', flags: Uint8Array): void => {
-    for (let from = nextSetAside(flags, 0); from < flags.length;) {
+    const words = wordsOf(flags);
+    for (let from = nextSetAside(flags, words, 0); from < flags.length;) {
       const flag = flags[from];
       let to = from + 1;
       while (to < flags.length && flags[to] === flag) to++;
       const kind = setAsideKind(flag);
       if (kind !== null)
         runs.push({ channel, kind, from, to, start_s: time_s[from] ?? 0, end_s: time_s[to - 1] ?? 0 });
-      from = nextSetAside(flags, to);
+      from = nextSetAside(flags, words, to);
     }
   };
   if (pressure !== null) scan('pressure', pressure.flags);

@@ -275,7 +275,7 @@ async function sameWork(page, pictures, ms) {
   );
 }
 
-const PANS = 3;
+const PANS = 5;
 
 async function sayPanned(page) {
   for (const { closer, part } of [
